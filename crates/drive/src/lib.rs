@@ -1,0 +1,56 @@
+//! A timing-belt drive as pure mathematics: the belt and its wheels, the path it takes round them,
+//! where the tensioner holds it tight, which tooth sits in which groove, how far every mark is off,
+//! and where the slack hangs when the belt is not tight.
+//!
+//! Looking at the belt end of the engine: x to the right, y up, millimetres; inside, radians
+//! anticlockwise from +x. A wheel's own turning is *forward-positive*: forward is how it turns when
+//! the engine runs, so that a positive mark error is *ahead* on every wheel, also on one that the back
+//! of the belt turns the other way.
+//!
+//! **Must not know:** files, screens, words, clocks, randomness, engines. It allocates, and otherwise
+//! needs nothing: it builds for a machine without an operating system.
+//!
+//! Reads downward: `units → geometry → belt, wheel, tensioner → path → sound, fit → mesh → marks →
+//! cord → pose`.
+
+#![no_std]
+
+extern crate alloc;
+
+mod belt;
+mod cord;
+mod drive;
+mod fit;
+mod flaw;
+mod geometry;
+mod hang;
+mod marks;
+mod mesh;
+mod path;
+mod pose;
+mod sound;
+mod tensioner;
+mod turned;
+mod units;
+mod wheel;
+
+pub use belt::Belt;
+pub use cord::{Cord, TIGHT_MM};
+pub use drive::{Drive, Parts};
+pub use fit::{Moving, Taut};
+pub use flaw::{Flaw, When};
+pub use geometry::{Disc, Span, distance_to_segment, rot90, segments_meet, tangent, touch};
+pub use glam::DVec2;
+pub use hang::{Arc, Hang, HangingPlace};
+pub use marks::{
+    all_return_after_crank_turns, mark_error_teeth, returns_after_crank_turns, stripe_drift_teeth,
+    stripe_returns_after_crank_turns,
+};
+pub use mesh::{Reference, Stance, teeth_in_time};
+pub use path::{NoTangent, Path};
+pub use pose::{BeltTooth, Piece, Pose};
+pub use sound::{Scene, flaws, not_touched};
+pub use tensioner::{Carrier, Tensioner};
+pub use turned::Turned;
+pub use units::{Angle, gcd, lcm, wrap_rad, wrap_to};
+pub use wheel::{Face, Mark, MarkOn, Rim, Sense, Wheel};
