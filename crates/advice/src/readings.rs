@@ -1,0 +1,164 @@
+//! What somebody standing at the engine could read off it just now.
+//!
+//! Must not know: units that people choose, or how a reading is worded.
+
+use crate::HALF_A_TOOTH;
+use crate::report::marked;
+use drive::{mark_error_teeth, wrap_to};
+use job::Job;
+
+/// All readings of a job as it stands. Wheels by index.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Readings {
+    /// Crank degrees from its mark, over all turns.
+    pub crank_deg: f64,
+    /// Whole turns in that, rounded down.
+    pub crank_turns: i64,
+    /// Degrees beyond them, 0 up to 360.
+    pub crank_part_deg: f64,
+    /// The marked shafts, in belt order.
+    pub shafts: Vec<ShaftReading>,
+    /// The runs, in belt order.
+    pub runs: Vec<RunReading>,
+    /// All slack together, mm.
+    pub slack_mm: f64,
+    /// The tensioner.
+    pub tensioner: TensionerReading,
+    /// The crank's stripe on the belt.
+    pub stripe: StripeReading,
+}
+
+/// A marked shaft.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ShaftReading {
+    /// Index of its wheel.
+    pub wheel: usize,
+    /// How far its mark is from the cover's, in its own teeth, ahead positive, at most half a turn.
+    pub mark_error_teeth: f64,
+    /// The same at the shaft, degrees.
+    pub mark_error_deg: f64,
+    /// Whether the mark stands at the cover's, to the nearest tooth.
+    pub on_its_mark: bool,
+    /// How far it is ahead of where it should be for where the crank stands, teeth; this does not
+    /// change as a tight belt is turned.
+    pub ahead_teeth: f64,
+    /// The same in crank degrees.
+    pub ahead_crank_deg: f64,
+    /// Whether `ahead_teeth` is nearer in time than any other tooth.
+    pub in_time: bool,
+    /// Teeth that it was put from in time, ahead positive.
+    pub teeth_out: i64,
+}
+
+/// A run between two sprockets.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct RunReading {
+    /// Index of the wheel that it leaves.
+    pub from: usize,
+    /// Index of the wheel that it meets.
+    pub to: usize,
+    /// Belt teeth between their reference grooves.
+    pub teeth: i64,
+    /// Slack, mm.
+    pub slack_mm: f64,
+    /// Slack in belt pitches.
+    pub slack_teeth: f64,
+}
+
+/// The tensioner.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct TensionerReading {
+    /// Its travel in the layout's unit.
+    pub travel: f64,
+    /// Its travel right back.
+    pub right_back: f64,
+    /// Its travel with the belt tight.
+    pub tight: f64,
+}
+
+/// The crank's stripe.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct StripeReading {
+    /// How far past the crank's mark it stands when that mark is up, belt teeth, 0 up to the belt's;
+    /// between marks, how far the belt has carried it.
+    pub past_mark_teeth: f64,
+    /// Whole crank turns after which it first meets the mark.
+    pub meets_after_turns: u64,
+    /// Whole crank turns still to go forward until it does; 0 when it stands at the mark.
+    pub turns_to_go: u64,
+}
+
+/// How far sprocket `k` is ahead of where it should be for where the crank stands, in its own teeth,
+/// at most half its turn. Turning a tight belt does not change it.
+pub fn ahead_teeth(job: &Job, k: usize) -> f64 {
+    let (drive, turned) = (job.drive(), job.cord().turned());
+    let ahead = turned[k].since(turned[0]) / drive.crank_deg_per_tooth();
+    wrap_to(ahead, f64::from(drive.sprockets()[k].teeth))
+}
+
+/// The readings of a job as it stands.
+pub fn readings(job: &Job) -> Readings {
+    let (drive, cord) = (job.drive(), job.cord());
+    let crank = job.crank();
+    let per_tooth = drive.crank_deg_per_tooth();
+    let shafts = marked(drive)
+        .map(|k| {
+            let sprocket = &drive.sprockets()[k];
+            let error = mark_error_teeth(cord.turned()[k], sprocket.teeth, drive.crank_teeth());
+            let ahead_teeth = ahead_teeth(job, k);
+            ShaftReading {
+                wheel: sprocket.wheel,
+                mark_error_teeth: error,
+                mark_error_deg: error * 360.0 / f64::from(sprocket.teeth),
+                on_its_mark: error.abs() < HALF_A_TOOTH,
+                ahead_teeth,
+                ahead_crank_deg: ahead_teeth * per_tooth,
+                in_time: ahead_teeth.abs() < HALF_A_TOOTH,
+                teeth_out: cord.teeth_out()[k],
+            }
+        })
+        .collect();
+    let runs: Vec<RunReading> = (0..drive.sprockets().len())
+        .map(|j| {
+            let slack_mm = cord.slack_mm(drive, job.stance(), j);
+            RunReading {
+                from: drive.sprockets()[j].wheel,
+                to: drive.sprockets()[drive.next(j)].wheel,
+                teeth: cord.teeth(drive, j),
+                slack_mm,
+                slack_teeth: slack_mm / drive.belt().pitch_mm,
+            }
+        })
+        .collect();
+    Readings {
+        crank_deg: crank.total_deg(),
+        crank_turns: crank.turns,
+        crank_part_deg: crank.deg,
+        shafts,
+        slack_mm: runs.iter().map(|run| run.slack_mm).sum(),
+        runs,
+        tensioner: TensionerReading {
+            travel: job.travel(),
+            right_back: job.travel_unit().outside(drive.tensioner().right_back),
+            tight: job.travel_unit().outside(drive.taut().travel),
+        },
+        stripe: stripe(job),
+    }
+}
+
+fn stripe(job: &Job) -> StripeReading {
+    let drive = job.drive();
+    let crank = job.crank();
+    let (belt, teeth) = (drive.belt().teeth, drive.crank_teeth());
+    let whole = f64::from(drive::stripe_drift_teeth(crank.turns, belt, teeth));
+    let past = whole + crank.deg / drive.crank_deg_per_tooth();
+    let past_mark_teeth = if past >= f64::from(belt) { past - f64::from(belt) } else { past };
+    let meets_after_turns = drive::stripe_returns_after_crank_turns(belt, teeth);
+    let done = i128::from(crank.turns).rem_euclid(i128::from(meets_after_turns.max(1))) as u64;
+    let at_it = done == 0 && crank.deg == 0.0;
+    StripeReading {
+        past_mark_teeth,
+        meets_after_turns,
+        turns_to_go: if at_it { 0 } else { meets_after_turns - done },
+    }
+}

@@ -1,0 +1,292 @@
+//! The job on the bench: a plan, the state of its belt and shafts, and what has been done.
+//!
+//! Must not know: what any of it means to a mechanic.
+
+use crate::action::{Action, Did, MOST_DEG, Refusal, TensionerMove};
+use crate::history::History;
+use drive::{Cord, Drive, Stance, Turned};
+use layout::{Plan, TravelUnit};
+use std::collections::BTreeMap;
+use std::rc::Rc;
+
+/// What undo goes back to: everything that actions change.
+#[derive(Clone, Debug, PartialEq)]
+struct Snapshot {
+    cord: Cord,
+    travel: f64,
+}
+
+/// The one truth.
+#[derive(Clone, Debug)]
+pub struct Job {
+    plan: Rc<Plan>,
+    cord: Cord,
+    stance: Stance,
+    history: History<Snapshot, Action>,
+}
+
+impl Job {
+    /// A drive with its belt hung in time and tight, the crank on its mark.
+    pub fn new(plan: Rc<Plan>) -> Self {
+        let cord = Cord::in_time(&plan.drive);
+        let stance = plan.drive.taut_stance().clone();
+        Self { plan, cord, stance, history: History::default() }
+    }
+
+    /// The layout and its drive.
+    pub fn plan(&self) -> &Plan {
+        &self.plan
+    }
+
+    /// The drive.
+    pub fn drive(&self) -> &Drive {
+        &self.plan.drive
+    }
+
+    /// Where the shafts stand and how the belt is hung.
+    pub fn cord(&self) -> &Cord {
+        &self.cord
+    }
+
+    /// The geometry with the tensioner where it stands.
+    pub fn stance(&self) -> &Stance {
+        &self.stance
+    }
+
+    /// How far the crank has been turned from its mark.
+    pub fn crank(&self) -> Turned {
+        self.cord.turned()[0].tidy()
+    }
+
+    /// The tensioner's travel in the layout's unit.
+    pub fn travel(&self) -> f64 {
+        self.plan.travel_unit().outside(self.stance.travel)
+    }
+
+    /// Does `action`. With `goes_on`, it carries on the step before it, as one drag of a hand: undo
+    /// then takes back both at once.
+    ///
+    /// # Errors
+    /// Why it cannot be done; nothing has changed then.
+    pub fn act(&mut self, action: &Action, goes_on: bool) -> Result<Did, Refusal> {
+        let before = self.snapshot();
+        let did = self.do_it(action)?;
+        if !(goes_on && self.history.replace_step(action.clone())) {
+            self.history.keep(before, action.clone());
+        }
+        Ok(did)
+    }
+
+    /// Turns the crank to `to` without a step of its own in the history: the frames of a run that an
+    /// action began.
+    pub fn run_crank_to(&mut self, to: Turned) {
+        self.cord.turn(&self.plan.drive, &self.stance, 0, to);
+    }
+
+    /// Takes the last step back, and says which; `None` if there is none.
+    pub fn undo(&mut self) -> Option<Action> {
+        let now = self.snapshot();
+        let (before, step) = self.history.undo(now)?;
+        self.restore(before);
+        Some(step)
+    }
+
+    /// Takes the last undone step again, and says which; `None` if there is none.
+    pub fn redo(&mut self) -> Option<Action> {
+        let now = self.snapshot();
+        let (after, step) = self.history.redo(now)?;
+        self.restore(after);
+        Some(step)
+    }
+
+    /// The steps that undo and redo would take.
+    pub fn next_steps(&self) -> (Option<&Action>, Option<&Action>) {
+        (self.history.to_undo(), self.history.to_redo())
+    }
+
+    fn snapshot(&self) -> Snapshot {
+        Snapshot { cord: self.cord.clone(), travel: self.stance.travel }
+    }
+
+    fn restore(&mut self, snapshot: Snapshot) {
+        self.cord = snapshot.cord;
+        if snapshot.travel != self.stance.travel {
+            self.stance = self.plan.drive.stance_at(snapshot.travel);
+        }
+    }
+
+    fn do_it(&mut self, action: &Action) -> Result<Did, Refusal> {
+        match action {
+            Action::Turn { shaft, deg } => self.turn(shaft, *deg),
+            Action::TurnTo { crank_deg } => {
+                in_range(*crank_deg, -MOST_DEG, MOST_DEG, "deg")?;
+                self.run_crank_to(Turned::from_deg(*crank_deg));
+                Ok(Did::TurnedTo { crank_deg: *crank_deg })
+            }
+            Action::TensionerTo { travel } => {
+                let unit = self.plan.travel_unit();
+                in_range(*travel, -MOST_DEG, MOST_DEG, unit.name())?;
+                Ok(self.move_tensioner(unit.inside(*travel)))
+            }
+            Action::Tensioner(to) => {
+                let drive = &self.plan.drive;
+                let taut = drive.taut().travel;
+                let travel = match to {
+                    TensionerMove::Back => drive.tensioner().right_back,
+                    TensionerMove::BoltUp => self.plan.bolted_travel().unwrap_or(taut),
+                    TensionerMove::PullPin => taut,
+                };
+                Ok(self.move_tensioner(travel))
+            }
+            Action::SetTeeth(teeth) => self.set_teeth(teeth),
+        }
+    }
+
+    fn turn(&mut self, shaft: &str, deg: f64) -> Result<Did, Refusal> {
+        let wheel = self.wheel(shaft)?;
+        let drive = &self.plan.drive;
+        let Some((sprocket, teeth)) =
+            drive.sprocket_of(wheel).map(|s| (s, drive.sprockets()[s].teeth))
+        else {
+            return Err(Refusal::NotASprocket { found: shaft.to_owned(), shafts: self.shafts() });
+        };
+        in_range(deg, -MOST_DEG, MOST_DEG, "deg")?;
+        let crank_deg = deg * f64::from(teeth) / f64::from(drive.crank_teeth());
+        let to = self.cord.turned()[sprocket].plus(crank_deg).tidy();
+        in_range(to.total_deg(), -MOST_DEG, MOST_DEG, "deg")?;
+        self.cord.turn(drive, &self.stance, sprocket, to);
+        Ok(Did::Turned { wheel, deg })
+    }
+
+    fn move_tensioner(&mut self, travel: f64) -> Did {
+        let drive = &self.plan.drive;
+        self.stance = drive.stance_at(travel);
+        self.cord.give_way(drive, &self.stance);
+        Did::TensionerMoved { travel: self.travel(), stopped: self.stance.travel != travel }
+    }
+
+    fn set_teeth(&mut self, teeth: &BTreeMap<String, i64>) -> Result<Did, Refusal> {
+        let drive = &self.plan.drive;
+        let mut set = Vec::with_capacity(teeth.len());
+        for (id, n) in teeth {
+            let wheel = self.wheel(id)?;
+            let timed = drive.wheels()[wheel].mark.is_some();
+            let Some(sprocket) = drive.sprocket_of(wheel).filter(|_| timed) else {
+                let timed = self.ids(|i| drive.wheels()[i].mark.is_some());
+                return Err(Refusal::NotTimed { found: id.clone(), timed });
+            };
+            // Half a turn either way is every place there is.
+            let most = f64::from(drive.sprockets()[sprocket].teeth / 2);
+            in_range(*n as f64, -most, most, "teeth")?;
+            set.push((wheel, sprocket, *n));
+        }
+        for (_, sprocket, n) in &set {
+            self.cord.set_teeth(drive, *sprocket, *n);
+        }
+        Ok(Did::TeethSet(set.into_iter().map(|(wheel, _, n)| (wheel, n)).collect()))
+    }
+
+    fn wheel(&self, id: &str) -> Result<usize, Refusal> {
+        self.plan
+            .wheel_index(id)
+            .ok_or_else(|| Refusal::NoSuchShaft { found: id.to_owned(), shafts: self.shafts() })
+    }
+
+    fn shafts(&self) -> Vec<String> {
+        self.ids(|i| self.plan.drive.wheels()[i].teeth().is_some())
+    }
+
+    fn ids(&self, which: impl Fn(usize) -> bool) -> Vec<String> {
+        let all = 0..self.plan.drive.wheels().len();
+        all.filter(|i| which(*i)).map(|i| self.plan.id(i).to_owned()).collect()
+    }
+
+    /// The unit of [`Job::travel`].
+    pub fn travel_unit(&self) -> TravelUnit {
+        self.plan.travel_unit()
+    }
+}
+
+fn in_range(found: f64, least: f64, most: f64, unit: &'static str) -> Result<(), Refusal> {
+    if found >= least && found <= most {
+        Ok(())
+    } else {
+        Err(Refusal::OutOfRange { found, least, most, unit })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const SIX: &str = include_str!("../../../layouts/six-in-a-vee-one-camshaft-a-bank.toml");
+
+    fn job() -> Job {
+        Job::new(Rc::new(Plan::open(SIX).unwrap()))
+    }
+
+    fn act(job: &mut Job, json: &str) -> Result<Did, Refusal> {
+        job.act(&serde_json::from_str(json).unwrap(), false)
+    }
+
+    #[test]
+    fn undo_restores_everything_and_redo_does_it_again() {
+        let mut job = job();
+        let start = job.snapshot();
+        for json in [
+            r#"{"turn":{"shaft":"cam_left","deg":33.25}}"#,
+            r#"{"tensioner":"back"}"#,
+            r#"{"turn_to":{"crank_deg":-400.5}}"#,
+            r#"{"set_teeth":{"cam_left":-1,"crank":2}}"#,
+            r#"{"tensioner_to":{"travel":-3.5}}"#,
+            r#"{"tensioner":"pull_pin"}"#,
+        ] {
+            act(&mut job, json).unwrap();
+        }
+        let end = job.snapshot();
+        while job.undo().is_some() {}
+        assert_eq!(job.snapshot(), start);
+        while job.redo().is_some() {}
+        assert_eq!(job.snapshot(), end);
+    }
+
+    #[test]
+    fn a_drag_is_one_step() {
+        let mut job = job();
+        for deg in 1..50 {
+            job.act(&Action::TurnTo { crank_deg: f64::from(deg) }, deg > 1).unwrap();
+        }
+        job.undo().unwrap();
+        assert_eq!(job.crank(), Turned::default());
+        assert!(job.undo().is_none());
+    }
+
+    #[test]
+    fn what_is_refused_changes_nothing() {
+        let mut job = job();
+        let start = job.snapshot();
+        for json in [
+            r#"{"turn":{"shaft":"cam_lef","deg":1.0}}"#,
+            r#"{"turn":{"shaft":"idler","deg":1.0}}"#,
+            r#"{"turn":{"shaft":"crank","deg":1e300}}"#,
+            r#"{"turn_to":{"crank_deg":5e8}}"#,
+            r#"{"set_teeth":{"cam_left":-1,"water_pump":1}}"#,
+            r#"{"set_teeth":{"cam_left":25}}"#,
+        ] {
+            assert!(act(&mut job, json).is_err(), "{json}");
+            assert_eq!(job.snapshot(), start);
+            assert!(job.undo().is_none());
+        }
+    }
+
+    #[test]
+    fn the_tensioner_goes_no_further_than_the_tight_belt_lets_it() {
+        let mut job = job();
+        let Did::TensionerMoved { travel, stopped } =
+            act(&mut job, r#"{"tensioner_to":{"travel":12.0}}"#).unwrap()
+        else {
+            panic!()
+        };
+        assert!(stopped && (travel - job.drive().taut().travel).abs() < 1e-12);
+    }
+}

@@ -1,0 +1,16 @@
+//! The one truth of what is on the bench: the layout, where the crank and every other shaft stand, how
+//! the belt is hung, where the tensioner is; the actions that change it; and the way back.
+//!
+//! Everything that a person does is one [`Action`]: the same JSON on the page, in a script of actions
+//! and on the command line. An action either happens, and [`Did`] says what, or is refused with the
+//! reason, and nothing has changed.
+//!
+//! **Must not know:** how anything is judged, worded or drawn; clocks.
+
+mod action;
+mod bench;
+mod history;
+
+pub use action::{Action, Did, Refusal, TensionerMove};
+pub use bench::Job;
+pub use history::History;

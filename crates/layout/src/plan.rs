@@ -1,0 +1,212 @@
+//! From a checked file to a sound drive: the layout's values in the drive's own units and signs.
+//!
+//! Must not know TOML. This is the only place where a clock face and degrees become the drive's
+//! angles, and where a flaw in the geometry finds its place in the text.
+
+use crate::choice::{CrankTurns, Face, MarkOn, Tightening};
+use crate::document::{Layout, Rim, TensionerKind, TensionerValues, WheelValues};
+use crate::place::Place;
+use crate::problem::{Problem, ProblemKind};
+use crate::read::read;
+use drive::{Angle, Belt, Carrier, DVec2, Drive, Flaw, Mark, Parts, Sense, Tensioner, Wheel};
+
+/// A layout and the drive that it describes: neither can be wrong. Wheel i of the one is wheel i of
+/// the other.
+#[derive(Clone, Debug)]
+pub struct Plan {
+    /// The values as the file has them.
+    pub layout: Layout,
+    /// The drive, its belt tight and in time.
+    pub drive: Drive,
+}
+
+impl Plan {
+    /// Reads a layout file and puts its drive together.
+    ///
+    /// # Errors
+    /// Every problem of the text; if there is none, every flaw of the geometry, each at the part of
+    /// the text that it concerns.
+    pub fn open(text: &str) -> Result<Self, Vec<Problem>> {
+        let layout = read(text)?;
+        match Drive::new(parts(&layout)) {
+            Ok(drive) => Ok(Self { layout, drive }),
+            Err(flaws) => Err(flaws.into_iter().map(|flaw| problem(&layout, flaw)).collect()),
+        }
+    }
+
+    /// What people call wheel `i`; empty for a wheel that there is not.
+    pub fn name(&self, i: usize) -> &str {
+        self.layout.wheels.get(i).map_or("", |w| &w.name)
+    }
+
+    /// What the file calls wheel `i`; empty for a wheel that there is not.
+    pub fn id(&self, i: usize) -> &str {
+        self.layout.wheels.get(i).map_or("", |w| &w.id)
+    }
+
+    /// Index of the wheel with this id.
+    pub fn wheel_index(&self, id: &str) -> Option<usize> {
+        self.layout.wheels.iter().position(|w| w.id == id)
+    }
+
+    /// The unit in which the file gives the tensioner's travel.
+    pub fn travel_unit(&self) -> TravelUnit {
+        match self.drive.tensioner().carrier {
+            Carrier::Slide { .. } => TravelUnit::Mm,
+            Carrier::Pivot { .. } => TravelUnit::Deg,
+        }
+    }
+
+    /// Where the tensioner stands bolted up with its pin in, or turned and locked, in the drive's
+    /// units; `None` where the file says nothing.
+    pub fn bolted_travel(&self) -> Option<f64> {
+        let unit = self.travel_unit();
+        match self.layout.tensioner.kind {
+            TensionerKind::Slide { pinned_mm, .. } => Some(unit.inside(pinned_mm)),
+            TensionerKind::Arm { pinned_deg, .. } => Some(unit.inside(pinned_deg)),
+            TensionerKind::Eccentric { set_deg, .. } => Some(unit.inside(set_deg)),
+            TensionerKind::SprungEccentric { set_deg, .. } => set_deg.map(|d| unit.inside(d)),
+        }
+    }
+}
+
+/// The unit of a tensioner's travel in files and on screens.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum TravelUnit {
+    /// On a slide: mm in the drive too.
+    Mm,
+    /// About a pivot: radians in the drive.
+    Deg,
+}
+
+impl TravelUnit {
+    /// As files write it.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Mm => "mm",
+            Self::Deg => "deg",
+        }
+    }
+
+    /// From the file's unit to the drive's.
+    pub fn inside(self, travel: f64) -> f64 {
+        match self {
+            Self::Mm => travel,
+            Self::Deg => Angle::from_deg(travel).rad(),
+        }
+    }
+
+    /// From the drive's unit to the file's.
+    pub fn outside(self, travel: f64) -> f64 {
+        match self {
+            Self::Mm => travel,
+            Self::Deg => Angle::from_rad(travel).deg(),
+        }
+    }
+
+    /// A rate per unit of the drive as one per unit of the file.
+    pub fn rate_outside(self, rate: f64) -> f64 {
+        match self {
+            Self::Mm => rate,
+            Self::Deg => Angle::from_deg(rate).rad(),
+        }
+    }
+}
+
+/// The layout's values as the drive takes them.
+fn parts(layout: &Layout) -> Parts {
+    let belt = &layout.belt;
+    Parts {
+        belt: Belt {
+            teeth: belt.teeth,
+            pitch_mm: belt.pitch_mm,
+            thickness_mm: belt.thickness_mm,
+            tooth_height_mm: belt.tooth_height_mm,
+            pitch_line_differential_mm: belt.pitch_line_differential_mm,
+        },
+        crank_turns: match layout.crank_turns {
+            CrankTurns::Clockwise => Sense::Clockwise,
+            CrankTurns::Anticlockwise => Sense::Anticlockwise,
+        },
+        wheels: layout.wheels.iter().map(wheel).collect(),
+        tensioner: tensioner(&layout.tensioner),
+    }
+}
+
+fn wheel(values: &WheelValues) -> Wheel {
+    let face = match values.face {
+        Face::Toothed => drive::Face::Toothed,
+        Face::Back => drive::Face::Back,
+    };
+    Wheel {
+        centre: DVec2::from_array(values.at_mm),
+        rim: match values.rim {
+            Rim::Toothed { teeth } => drive::Rim::Toothed { teeth },
+            Rim::Smooth { outside_diameter_mm } => {
+                drive::Rim::Smooth { outside_radius_mm: outside_diameter_mm / 2.0, face }
+            }
+        },
+        mark: values.mark.map(|mark| Mark {
+            cover: Angle::from_clock_deg(mark.cover_clock_deg),
+            on: match mark.on {
+                MarkOn::Groove => drive::MarkOn::Groove,
+                MarkOn::Tooth => drive::MarkOn::Tooth,
+            },
+        }),
+        friction_n_m: values.friction_n_m.unwrap_or(0.0),
+    }
+}
+
+fn tensioner(values: &TensionerValues) -> Tensioner {
+    let about = |at: [f64; 2], tightening, [low, high]: [f64; 2]| Tensioner {
+        wheel: values.wheel,
+        carrier: Carrier::Pivot {
+            pivot: DVec2::from_array(at),
+            tightening: match tightening {
+                Tightening::Clockwise => Sense::Clockwise,
+                Tightening::Anticlockwise => Sense::Anticlockwise,
+            },
+        },
+        right_back: Angle::from_deg(low).rad(),
+        fully_out: Angle::from_deg(high).rad(),
+    };
+    match values.kind {
+        TensionerKind::Slide { tightening_clock_deg, travel_mm: [low, high], .. } => Tensioner {
+            wheel: values.wheel,
+            carrier: Carrier::Slide { tightening: Angle::from_clock_deg(tightening_clock_deg) },
+            right_back: low,
+            fully_out: high,
+        },
+        TensionerKind::Arm { pivot_mm, tightening, travel_deg, .. } => {
+            about(pivot_mm, tightening, travel_deg)
+        }
+        TensionerKind::Eccentric { bolt_mm, tightening, travel_deg, .. }
+        | TensionerKind::SprungEccentric { bolt_mm, tightening, travel_deg, .. } => {
+            about(bolt_mm, tightening, travel_deg)
+        }
+    }
+}
+
+/// A flaw at the part of the text that it concerns.
+fn problem(layout: &Layout, flaw: Flaw) -> Problem {
+    let at_wheel = |i: usize| {
+        let place = layout.wheels.get(i).map_or(Place::default(), |w| w.at_place);
+        (format!("wheel[{i}].at_mm"), place, layout.wheels.get(i).map(|w| w.id.clone()))
+    };
+    let (key, place, part) = match flaw {
+        Flaw::NoTangent { to, .. } => at_wheel(to),
+        Flaw::NotTouched { wheel, .. } | Flaw::SpanThroughWheel { wheel, .. } => at_wheel(wheel),
+        Flaw::Overlap { b, .. } => at_wheel(b),
+        Flaw::SpansCross { a, .. } => at_wheel(a),
+        Flaw::NotOneLoop { .. } => at_wheel(0),
+        Flaw::BeltTooShort { .. } | Flaw::BeltTooLong { .. } | Flaw::CountsDoNotSum { .. } => {
+            ("belt.teeth".to_owned(), layout.belt.teeth_place, None)
+        }
+        Flaw::DeadPoint { .. } => {
+            let id = layout.wheels.get(layout.tensioner.wheel).map(|w| w.id.clone());
+            ("tensioner".to_owned(), layout.tensioner.place, id)
+        }
+    };
+    let names = layout.wheels.iter().map(|w| w.name.clone()).collect();
+    Problem { kind: ProblemKind::Geometry { flaw, names }, place, key, part }
+}

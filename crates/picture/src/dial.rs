@@ -1,0 +1,133 @@
+//! The turn dial: a spiral of two turns of the crank, which is one whole cycle.
+//!
+//! The same place on the clock is the same piston position, once in each winding. It is drawn in units
+//! of its own: its outer winding ends at [`DIAL_REACH`] from the middle.
+//!
+//! Must not know: the drive's picture.
+
+use crate::list::{Class, List, Part};
+use drive::{Angle, DVec2};
+use job::Job;
+use std::f64::consts::TAU;
+
+/// How far the dial reaches from its middle, in its own units.
+pub const DIAL_REACH: f64 = 100.0;
+
+const INNER: f64 = 54.0;
+const OUTER: f64 = 86.0;
+const CYCLE_DEG: f64 = 720.0;
+/// The winding is drawn in straight pieces of this many degrees.
+const PIECE_DEG: f64 = 6.0;
+
+/// Draws the dial for where a job's crank stands.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct Dial;
+
+impl Dial {
+    /// Where `crank_deg` (0 to 720) is on the spiral.
+    pub fn place(crank_deg: f64) -> DVec2 {
+        Self::beside(crank_deg, 0.0)
+    }
+
+    fn beside(crank_deg: f64, outward: f64) -> DVec2 {
+        let radius = INNER + (OUTER - INNER) * crank_deg / CYCLE_DEG;
+        Angle::from_clock_deg(crank_deg).unit() * (radius + outward)
+    }
+
+    /// Draws it into `list`.
+    pub fn draw(list: &mut List, job: &Job) {
+        list.clear();
+        let crank = job.crank();
+        let within = crank.deg + if crank.turns.rem_euclid(2) == 1 { 360.0 } else { 0.0 };
+        winding(list, Class::Winding, 0.0, CYCLE_DEG);
+        winding(list, Class::Turned, 0.0, within);
+        for step in 0..=24 {
+            let deg = f64::from(step) * 30.0;
+            let half = if step % 3 == 0 { 5.5 } else { 2.5 };
+            list.begin(Class::Division, Part::Dial);
+            list.move_to(Self::beside(deg, -half));
+            list.line_to(Self::beside(deg, half));
+        }
+        for (k, sprocket) in job.drive().sprockets().iter().enumerate() {
+            if job.drive().wheels()[sprocket.wheel].mark.is_some() {
+                meeting_places(list, job, k);
+            }
+        }
+        list.begin(Class::Hand, Part::Dial);
+        list.move_to(Angle::from_clock_deg(within).unit() * 38.0);
+        list.line_to(Self::place(within));
+        list.begin(Class::Knob, Part::Dial);
+        list.circle(Self::place(within), 7.5);
+    }
+}
+
+/// A wedge where sprocket `k`'s mark stands at the cover's, at each place in the cycle: the crank's
+/// outside the winding, all others inside it.
+fn meeting_places(list: &mut List, job: &Job, k: usize) {
+    let drive = job.drive();
+    let ahead = advice::ahead_teeth(job, k);
+    let class = if ahead.abs() < advice::HALF_A_TOOTH { Class::MarkIn } else { Class::MarkOut };
+    let turn_deg = 360.0 * f64::from(drive.sprockets()[k].teeth) / f64::from(drive.crank_teeth());
+    // A mark that is ahead meets its cover mark that much sooner.
+    let first = -ahead * drive.crank_deg_per_tooth();
+    let mut at = first - libm::floor(first / turn_deg) * turn_deg;
+    let (tip, base) = if k == 0 { (7.0, 14.0) } else { (-7.0, -14.0) };
+    // A shade less, so that 720 shows the end of the cycle too.
+    while at <= CYCLE_DEG + 1e-9 {
+        let half = 180.0 / TAU * 7.0 / (INNER + (OUTER - INNER) * at / CYCLE_DEG + base);
+        list.begin(class, Part::Dial);
+        list.polygon([Dial::beside(at, tip), side(at, base, half), side(at, base, -half)]);
+        at += turn_deg;
+    }
+}
+
+/// Beside the spiral at `at`, turned on by `by` degrees.
+fn side(at: f64, outward: f64, by: f64) -> DVec2 {
+    let p = Dial::beside(at, outward);
+    Angle::from_deg(-by).unit().rotate(p)
+}
+
+fn winding(list: &mut List, class: Class, from: f64, to: f64) {
+    list.begin(class, Part::Dial);
+    list.move_to(Dial::place(from));
+    let mut at = from + PIECE_DEG;
+    while at < to {
+        list.line_to(Dial::place(at));
+        at += PIECE_DEG;
+    }
+    list.line_to(Dial::place(to));
+}
+
+/// The crank angle that a hand at `point` (in the dial's units, y up) asks for, as near as can be to
+/// `now_deg`: it follows the hand round and round, like a wrench. `None` at the very middle.
+pub fn dial_angle_deg(point: DVec2, now_deg: f64) -> Option<f64> {
+    if point.length() < 4.0 {
+        return None;
+    }
+    let asked = Angle::of(point).clock_deg();
+    Some(now_deg + drive::wrap_to(asked - now_deg, 360.0))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_same_place_on_the_clock_once_in_each_winding() {
+        for deg in [0.0, 90.0, 200.0, 359.0] {
+            let (inner, outer) = (Dial::place(deg), Dial::place(deg + 360.0));
+            assert!(inner.perp_dot(outer).abs() < 1e-9 && inner.dot(outer) > 0.0);
+            assert!(outer.length() > inner.length());
+        }
+    }
+
+    #[test]
+    fn a_hand_is_followed_over_turns() {
+        let mut now = 700.0;
+        for deg in [710.0, 719.0, 1.0, 30.0, 200.0, 300.0, 10.0] {
+            now = dial_angle_deg(Angle::from_clock_deg(deg).unit() * 60.0, now).unwrap();
+        }
+        assert!((now - (720.0 + 370.0)).abs() < 1e-9);
+        assert_eq!(dial_angle_deg(DVec2::ZERO, 5.0), None);
+    }
+}

@@ -1,0 +1,163 @@
+//! The drive seen at the belt end: wheels, belt, marks and stripes, as they stand.
+//!
+//! Must not know: how it is painted, how large, or what stands beside it.
+
+use crate::belt_shape::{body, stripe, teeth};
+use crate::list::{Class, List, Part};
+use crate::mark_shape::{drift, notch, wedge};
+use crate::wheel_shape::WheelShape;
+use drive::{Angle, Carrier, DVec2, Drive, Pose};
+use job::Job;
+use std::f64::consts::{PI, TAU};
+
+/// A drive's unmoving shapes, made once.
+#[derive(Clone, Debug)]
+pub struct DrivePicture {
+    shapes: Vec<WheelShape>,
+    /// Belt tooth that each marked sprocket's stripe is painted on: (sprocket, tooth number, bars).
+    stripes: Vec<(usize, usize, u32)>,
+    /// Where the belt tooth in each sprocket's reference groove is before anything turns.
+    references: Vec<Angle>,
+}
+
+impl DrivePicture {
+    /// The shapes of a drive.
+    pub fn new(drive: &Drive) -> Self {
+        let references: Vec<Angle> =
+            drive.sprockets().iter().map(|s| Angle::from_rad(s.at_rad)).collect();
+        let shapes = (0..drive.wheels().len())
+            .map(|i| {
+                let groove = drive.sprocket_of(i).map_or(Angle::default(), |s| references[s]);
+                WheelShape::new(&drive.wheels()[i], drive.belt(), groove)
+            })
+            .collect();
+        let (mut tooth, mut bars, mut stripes) = (0_i64, 0, Vec::new());
+        for (k, sprocket) in drive.sprockets().iter().enumerate() {
+            if drive.wheels()[sprocket.wheel].mark.is_some() {
+                bars += 1;
+                stripes.push((k, tooth as usize, bars));
+            }
+            tooth += drive.teeth_in_time()[k];
+        }
+        Self { shapes, stripes, references }
+    }
+
+    /// Draws the job as `pose` has it into `list`, the wheel `picked` ringed.
+    pub fn draw(&self, list: &mut List, job: &Job, pose: &Pose, picked: Option<usize>) {
+        list.clear();
+        let drive = job.drive();
+        let sense = drive.crank_turns().sign();
+        self.track(list, job);
+        for pass in [Class::Metal, Class::Window, Class::Ring, Class::Hub, Class::Bolt] {
+            for (i, shape) in self.shapes.iter().enumerate() {
+                let at = job.stance().discs[i].centre;
+                shape.draw(list, pass, i, at, pose.rotation(drive, i));
+            }
+        }
+        self.running_arrow(list, job);
+        teeth(list, drive.belt(), pose, sense);
+        body(list, drive.belt(), pose, sense);
+        for (sprocket, tooth, bars) in &self.stripes {
+            stripe(list, drive.belt(), &pose.teeth[*tooth], sense, *sprocket, *bars);
+        }
+        self.references(list, job, pose);
+        self.marks(list, job, pose);
+        if let Some(i) = picked
+            && let Some(disc) = job.stance().discs.get(i)
+        {
+            list.begin(Class::Picked, Part::Wheel(i));
+            list.circle(disc.centre, disc.radius + drive.belt().thickness_mm + 3.0);
+        }
+    }
+
+    /// Where the tensioner's centre goes from right back to fully out.
+    fn track(&self, list: &mut List, job: &Job) {
+        let tensioner = job.drive().tensioner();
+        let home = job.drive().wheels()[tensioner.wheel].centre;
+        let ends = [tensioner.right_back, tensioner.fully_out];
+        let [back, out] = ends.map(|travel| tensioner.centre(home, travel));
+        list.begin(Class::Track, Part::Wheel(tensioner.wheel));
+        list.move_to(back);
+        match tensioner.carrier {
+            Carrier::Slide { .. } => list.line_to(out),
+            Carrier::Pivot { pivot, tightening } => {
+                let sweep = tightening.sign() * (ends[1] - ends[0]);
+                let from = Angle::of(back - pivot).rad();
+                list.arc(pivot, (back - pivot).length(), from, sweep);
+                list.begin(Class::Track, Part::Wheel(tensioner.wheel));
+                list.move_to(pivot);
+                list.line_to(job.stance().discs[tensioner.wheel].centre);
+            }
+        }
+    }
+
+    /// On the crank's face, which way it runs.
+    fn running_arrow(&self, list: &mut List, job: &Job) {
+        let centre = job.stance().discs[0].centre;
+        let radius = self.shapes[0].face * 0.74;
+        let sense = job.drive().crank_turns().sign();
+        let (from, sweep) = (Angle::from_rad(-PI / 2.0 - sense * 0.7), sense * 1.4);
+        list.begin(Class::Arrow, Part::Wheel(0));
+        list.move_to(centre + from.unit() * radius);
+        list.arc(centre, radius, from.rad(), sweep);
+        let tip = from.turned(sweep);
+        let back = tip.turned(-sense * 4.5 / radius);
+        list.move_to(centre + back.unit() * (radius + 2.6));
+        list.line_to(centre + tip.unit() * radius);
+        list.line_to(centre + back.unit() * (radius - 2.6));
+    }
+
+    fn references(&self, list: &mut List, job: &Job, pose: &Pose) {
+        let drive = job.drive();
+        for (k, _, _) in &self.stripes {
+            let wheel = drive.sprockets()[*k].wheel;
+            let at = self.references[*k].turned(pose.rotation(drive, wheel).rad());
+            let radius = self.shapes[wheel].face - 2.6;
+            list.begin(Class::Reference, Part::Wheel(wheel));
+            list.circle(job.stance().discs[wheel].centre + at.unit() * radius, 1.7);
+        }
+    }
+
+    fn marks(&self, list: &mut List, job: &Job, pose: &Pose) {
+        let drive = job.drive();
+        let belt = drive.belt();
+        let marked =
+            || {
+                drive.sprockets().iter().enumerate().filter_map(|(k, s)| {
+                    drive.wheels()[s.wheel].mark.map(|mark| (k, s.wheel, mark))
+                })
+            };
+        for (_, i, mark) in marked() {
+            let disc = &job.stance().discs[i];
+            notch(list, i, disc.centre, mark.cover, disc.radius + belt.back_mm() + 3.5);
+        }
+        for pass in [Class::Ghost, Class::Drift, Class::MarkIn, Class::MarkOut] {
+            for (k, i, mark) in marked() {
+                let disc = &job.stance().discs[i];
+                let ahead = advice::ahead_teeth(job, k);
+                let out = ahead.abs() >= advice::HALF_A_TOOTH;
+                let at = mark.cover.turned(pose.rotation(drive, i).rad());
+                let sweep = disc.sense * ahead * TAU / f64::from(drive.sprockets()[k].teeth);
+                let tip = self.shapes[i].face - 1.0;
+                match pass {
+                    Class::Ghost if out => {
+                        wedge(list, pass, i, disc.centre, at.turned(-sweep), tip);
+                    }
+                    Class::Drift if out => {
+                        let radius = disc.radius + belt.back_mm() + 9.0;
+                        drift(list, i, disc.centre, at.turned(-sweep), sweep, radius);
+                    }
+                    Class::MarkIn if !out => wedge(list, pass, i, disc.centre, at, tip),
+                    Class::MarkOut if out => wedge(list, pass, i, disc.centre, at, tip),
+                    _ => {}
+                }
+            }
+        }
+    }
+
+    /// The wheel at `point`, if there is one.
+    pub fn part_at(&self, job: &Job, point: DVec2) -> Option<usize> {
+        let belt = job.drive().belt().thickness_mm;
+        job.stance().discs.iter().position(|d| (point - d.centre).length() <= d.radius + belt)
+    }
+}

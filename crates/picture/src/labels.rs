@@ -1,0 +1,155 @@
+//! Where the wheels' labels go: near their wheels, clear of wheels, belt, marks and each other.
+//!
+//! Must not know: what the labels say, only how large they are.
+
+use crate::view::{Boxed, View, reach};
+use drive::{DVec2, Drive, Hang};
+use std::f64::consts::TAU;
+
+/// A label's size, px.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct LabelBox {
+    /// Width.
+    pub width: f64,
+    /// Height.
+    pub height: f64,
+}
+
+/// Where a label goes.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct LabelPlace {
+    /// Left edge, px.
+    pub left: f64,
+    /// Top edge, px.
+    pub top: f64,
+    /// Whether it is clear of everything. Where it is not there is no room for it.
+    pub clear: bool,
+}
+
+/// Directions tried round a wheel.
+const AROUND: u32 = 24;
+/// Distances tried, px beyond the nearest.
+const BEYOND_PX: [f64; 4] = [0.0, 14.0, 32.0, 60.0];
+/// Room between a label and anything else, px.
+const GAP_PX: f64 = 4.0;
+
+/// A place for each wheel's label, in `width` × `height` px, clear of `reserved`. The wheels with the
+/// fewest places to choose from choose first.
+pub fn place_labels(
+    drive: &Drive,
+    view: &View,
+    sizes: &[LabelBox],
+    width: f64,
+    height: f64,
+    reserved: &[Boxed],
+) -> Vec<LabelPlace> {
+    let fixed = Fixed::new(drive, view, width, height, reserved);
+    let mut choices: Vec<(usize, Vec<(Boxed, f64)>)> = sizes
+        .iter()
+        .enumerate()
+        .filter(|(i, _)| *i < drive.wheels().len())
+        .map(|(i, size)| (i, fixed.choices(drive, view, i, *size)))
+        .collect();
+    choices.sort_by_key(|(_, c)| c.len());
+    let mut taken: Vec<Boxed> = Vec::with_capacity(sizes.len());
+    let nowhere = LabelPlace { left: 0.0, top: 0.0, clear: false };
+    let mut places = vec![nowhere; sizes.len()];
+    for (i, options) in choices {
+        let free = options.iter().filter(|(b, _)| !taken.iter().any(|t| t.near(b, GAP_PX)));
+        if let Some((best, _)) = free.min_by(|a, b| a.1.total_cmp(&b.1)) {
+            taken.push(*best);
+            places[i] = LabelPlace { left: best.left, top: best.top, clear: true };
+        }
+    }
+    places
+}
+
+/// Everything that labels keep clear of, on the screen.
+struct Fixed<'a> {
+    wheels: Vec<(DVec2, f64)>,
+    belt: Vec<(DVec2, DVec2)>,
+    belt_px: f64,
+    marks: Vec<(DVec2, f64)>,
+    reserved: &'a [Boxed],
+    width: f64,
+    height: f64,
+    middle: DVec2,
+}
+
+impl<'a> Fixed<'a> {
+    fn new(drive: &Drive, view: &View, width: f64, height: f64, reserved: &'a [Boxed]) -> Self {
+        let stance = drive.taut_stance();
+        let belt_mm = drive.belt().thickness_mm;
+        let mut wheels: Vec<(DVec2, f64)> = stance
+            .discs
+            .iter()
+            .map(|d| (view.to_px(d.centre), (d.radius + belt_mm) * view.scale))
+            .collect();
+        // The tensioner's wheel right back.
+        let t = drive.tensioner();
+        let back = t.centre(drive.wheels()[t.wheel].centre, t.right_back);
+        wheels.push((view.to_px(back), wheels[t.wheel].1));
+        let mut belt: Vec<(DVec2, DVec2)> =
+            stance.path.spans.iter().map(|s| (view.to_px(s.leaves), view.to_px(s.meets))).collect();
+        for place in drive.hanging() {
+            let hang =
+                Hang::new(&stance.path.spans[place.span], drive.slack_when_back_mm(), place.bow);
+            let at = |k: u32| view.to_px(hang.at(hang.length_mm * f64::from(k) / 6.0).0);
+            belt.extend((0..6).map(|k| (at(k), at(k + 1))));
+        }
+        let marks = drive
+            .wheels()
+            .iter()
+            .zip(&stance.discs)
+            .filter_map(|(w, d)| {
+                let out = w.mark?.cover.unit() * (d.radius + reach(drive) - 6.0);
+                Some((view.to_px(d.centre + out), 9.0 * view.scale))
+            })
+            .collect();
+        let middle = view.to_px(
+            stance.discs.iter().map(|d| d.centre).sum::<DVec2>() / stance.discs.len() as f64,
+        );
+        let belt_px = belt_mm * view.scale;
+        Self { wheels, belt, belt_px, marks, reserved, width, height, middle }
+    }
+
+    fn clear(&self, b: &Boxed) -> bool {
+        b.left >= GAP_PX
+            && b.top >= GAP_PX
+            && b.left + b.width <= self.width - GAP_PX
+            && b.top + b.height <= self.height - GAP_PX
+            && self.wheels.iter().all(|(c, r)| b.distance(*c) > r + GAP_PX)
+            && self.marks.iter().all(|(c, r)| b.distance(*c) > r + GAP_PX)
+            && self.reserved.iter().all(|r| !r.near(b, GAP_PX))
+            && self.belt.iter().all(|(p, q)| b.distance_to_line(*p, *q) > self.belt_px + GAP_PX)
+    }
+
+    /// Places round wheel `i` that are clear, each with what speaks against it.
+    fn choices(&self, drive: &Drive, view: &View, i: usize, size: LabelBox) -> Vec<(Boxed, f64)> {
+        let disc = &drive.taut_stance().discs[i];
+        let centre = view.to_px(disc.centre);
+        let radius = self.wheels[i].1 + GAP_PX + 2.0;
+        let outward = (centre - self.middle).normalize_or_zero();
+        let mut found = Vec::new();
+        for beyond in BEYOND_PX {
+            for k in 0..AROUND {
+                let out = drive::Angle::from_rad(TAU * f64::from(k) / f64::from(AROUND)).unit();
+                // The box's nearest point lies on the ray: move its middle out by its own reach.
+                let own = DVec2::new(out.x * size.width / 2.0, out.y * size.height / 2.0);
+                let middle = centre + out * (radius + beyond) + own;
+                let b = Boxed {
+                    left: middle.x - size.width / 2.0,
+                    top: middle.y - size.height / 2.0,
+                    width: size.width,
+                    height: size.height,
+                };
+                if self.clear(&b) {
+                    // Near, outside the loop, and rather beside the wheel than above or below it.
+                    let cost = beyond + 16.0 * (1.0 - out.dot(outward)) + 10.0 * out.y.abs();
+                    found.push((b, cost));
+                }
+            }
+        }
+        found
+    }
+}
