@@ -4,7 +4,7 @@
 
 use crate::belt::Belt;
 use crate::flaw::{Flaw, When};
-use crate::geometry::{Disc, distance_to_segment, segments_meet, touch};
+use crate::geometry::{Disc, segments_meet, touch};
 use crate::path::Path;
 use alloc::vec::Vec;
 use core::f64::consts::{FRAC_PI_2, TAU};
@@ -119,16 +119,23 @@ fn spans_through_wheels(scene: &Scene, found: &mut Vec<Flaw>) {
                 continue;
             }
             let centre = scene.discs[wheel].centre;
+            // The belt never stands off more than its own thickness, on the wheel or in the span.
+            let reach = scene.outside_mm[wheel] + 2.0 * scene.belt.thickness_mm;
+            let along = (centre - span.leaves).dot(span.direction);
+            if along < -reach || along > span.length + reach {
+                continue;
+            }
+            let away = span.leaves + span.direction * along.clamp(0.0, span.length) - centre;
+            let apart = away.length();
+            if apart >= reach {
+                continue;
+            }
             // The wheel lies on the belt's toothed side or on its back's side.
             let left = span.direction.perp_dot(centre - span.leaves) > 0.0;
             let toothed_side = left == (scene.sense > 0.0);
             let belt_mm = if toothed_side { scene.belt.tips_mm() } else { scene.belt.back_mm() };
-            let needed = scene.outside_mm[wheel] + belt_mm;
-            let along = (centre - span.leaves).dot(span.direction);
-            if along < -needed || along > span.length + needed {
-                continue;
-            }
-            let by_mm = needed - distance_to_segment(centre, span.leaves, span.meets);
+            let on_wheel_mm = belt_between(scene, wheel, away / apart);
+            let by_mm = scene.outside_mm[wheel] + on_wheel_mm + belt_mm - apart;
             if by_mm > 0.0 {
                 found.push(Flaw::SpanThroughWheel { from: i, to, wheel, by_mm });
             }
@@ -209,6 +216,29 @@ mod tests {
             )
             .collect();
         assert_eq!(missed, [2, 3], "{f:?}");
+    }
+
+    /// A belt that comes back past itself: the first span clears the third wheel's metal, but not the
+    /// belt that lies there.
+    #[test]
+    fn a_span_through_the_belt_on_another_wheel() {
+        let wheels = |third_y| {
+            [
+                (-436.1, 205.2, 69.04, 1.0),
+                (-101.7, 205.7, 30.21, -1.0),
+                (-242.8, third_y, 57.79, 1.0),
+                (220.1, 98.4, 64.44, 1.0),
+                (-101.1, 741.2, 62.13, 1.0),
+                (-368.6, 649.5, 50.63, 1.0),
+            ]
+        };
+        let f = found(&wheels(131.2));
+        assert!(
+            matches!(f[..], [Flaw::SpanThroughWheel { from: 0, to: 1, wheel: 2, by_mm }]
+                if by_mm > 0.0 && by_mm < 2.0),
+            "{f:?}"
+        );
+        assert_eq!(found(&wheels(128.0)), []);
     }
 
     #[test]

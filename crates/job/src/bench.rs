@@ -77,8 +77,20 @@ impl Job {
         Ok(did)
     }
 
-    /// Turns the crank to `to` without a step of its own in the history: the frames of a run that an
-    /// action began.
+    /// Keeps how things stand as the step before a run of the crank to `crank_deg`, which
+    /// [`Job::run_crank_to`] then carries out frame by frame.
+    ///
+    /// # Errors
+    /// An angle out of range; nothing has changed then.
+    pub fn begin_run(&mut self, crank_deg: f64) -> Result<(), Refusal> {
+        in_range(crank_deg, -MOST_DEG, MOST_DEG, "deg")?;
+        let before = self.snapshot();
+        self.history.keep(before, Action::TurnTo { crank_deg });
+        Ok(())
+    }
+
+    /// Turns the crank to `to` without a step of its own in the history: the frames of a run that
+    /// [`Job::begin_run`] began.
     pub fn run_crank_to(&mut self, to: Turned) {
         self.cord.turn(&self.plan.drive, &self.stance, 0, to);
     }

@@ -7,7 +7,7 @@ use crate::choice::{CrankTurns, Face, MarkOn, Tightening};
 use crate::document::{Layout, Rim, TensionerKind, TensionerValues, WheelValues};
 use crate::place::Place;
 use crate::problem::{Problem, ProblemKind};
-use crate::read::read;
+use crate::read::{read, text};
 use drive::{Angle, Belt, Carrier, DVec2, Drive, Flaw, Mark, Parts, Sense, Tensioner, Wheel};
 
 /// A layout and the drive that it describes: neither can be wrong. Wheel i of the one is wheel i of
@@ -32,6 +32,15 @@ impl Plan {
             Ok(drive) => Ok(Self { layout, drive }),
             Err(flaws) => Err(flaws.into_iter().map(|flaw| problem(&layout, flaw)).collect()),
         }
+    }
+
+    /// As [`Plan::open`], from a file's bytes; gives its text too.
+    ///
+    /// # Errors
+    /// Those of [`Plan::open`], and where the bytes are not UTF-8.
+    pub fn open_bytes(bytes: &[u8]) -> Result<(Self, &str), Vec<Problem>> {
+        let text = text(bytes)?;
+        Ok((Self::open(text)?, text))
     }
 
     /// What people call wheel `i`; empty for a wheel that there is not.

@@ -59,18 +59,20 @@ pub fn read(text: &str) -> Result<Layout, Vec<Problem>> {
 ///
 /// Those of [`read`], and [`ProblemKind::NotUtf8`] at the first byte that is not UTF-8.
 pub fn read_bytes(bytes: &[u8]) -> Result<Layout, Vec<Problem>> {
+    read(text(bytes)?)
+}
+
+/// The bytes of a layout file as text.
+pub(crate) fn text(bytes: &[u8]) -> Result<&str, Vec<Problem>> {
     if bytes.len() > MOST_BYTES {
         return Err(vec![too_long(bytes.len())]);
     }
-    match std::str::from_utf8(bytes) {
-        Ok(text) => read(text),
-        Err(error) => {
-            let good = bytes.get(..error.valid_up_to()).unwrap_or_default();
-            let text = String::from_utf8_lossy(good);
-            let place = Lines::new(&text).place(&(text.len()..text.len()));
-            Err(vec![Problem { place, ..of_the_text(ProblemKind::NotUtf8) }])
-        }
-    }
+    std::str::from_utf8(bytes).map_err(|error| {
+        let good = bytes.get(..error.valid_up_to()).unwrap_or_default();
+        let text = String::from_utf8_lossy(good);
+        let place = Lines::new(&text).place(&(text.len()..text.len()));
+        vec![Problem { place, ..of_the_text(ProblemKind::NotUtf8) }]
+    })
 }
 
 /// Tells the syntax errors. Gives whether the document is complete all the same.

@@ -1,5 +1,21 @@
-//! The page's door into the program (being built).
-use wasm_bindgen::prelude::*;
+//! The page's door into the program: typed calls, and the painter that walks a display list onto a
+//! canvas.
+//!
+//! Everything crosses once: a call hands over plain values, and what comes back is a copy. The page
+//! holds one [`Workbench`] and no part of its truth.
+//!
+//! **Must not know:** any formula, any sentence.
+
+mod crossing;
+mod hand;
+mod painter;
+mod panel;
+mod run;
+mod workbench;
+
+pub use workbench::Workbench;
+
+use wasm_bindgen::prelude::wasm_bindgen;
 
 /// Called once, before anything else: a panic then says in the console where it was.
 #[wasm_bindgen(start)]

@@ -6,7 +6,7 @@
 //! Must not know: the drive's picture.
 
 use crate::list::{Class, List, Part};
-use drive::{Angle, DVec2};
+use drive::{Angle, DVec2, Turned};
 use job::Job;
 use std::f64::consts::TAU;
 
@@ -29,6 +29,11 @@ impl Dial {
         Self::beside(crank_deg, 0.0)
     }
 
+    /// The crank's angle within its cycle of two turns, 0 up to 720.
+    pub fn within_cycle(crank: Turned) -> f64 {
+        crank.deg + if crank.turns.rem_euclid(2) == 1 { 360.0 } else { 0.0 }
+    }
+
     fn beside(crank_deg: f64, outward: f64) -> DVec2 {
         let radius = INNER + (OUTER - INNER) * crank_deg / CYCLE_DEG;
         Angle::from_clock_deg(crank_deg).unit() * (radius + outward)
@@ -37,8 +42,7 @@ impl Dial {
     /// Draws it into `list`.
     pub fn draw(list: &mut List, job: &Job) {
         list.clear();
-        let crank = job.crank();
-        let within = crank.deg + if crank.turns.rem_euclid(2) == 1 { 360.0 } else { 0.0 };
+        let within = Self::within_cycle(job.crank());
         winding(list, Class::Winding, 0.0, CYCLE_DEG);
         winding(list, Class::Turned, 0.0, within);
         for step in 0..=24 {

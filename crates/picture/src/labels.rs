@@ -22,7 +22,8 @@ pub struct LabelPlace {
     pub left: f64,
     /// Top edge, px.
     pub top: f64,
-    /// Whether it is clear of everything. Where it is not there is no room for it.
+    /// Whether it is clear of everything. Where it is not there is no room for it, and its place is
+    /// over its wheel.
     pub clear: bool,
 }
 
@@ -52,8 +53,15 @@ pub fn place_labels(
         .collect();
     choices.sort_by_key(|(_, c)| c.len());
     let mut taken: Vec<Boxed> = Vec::with_capacity(sizes.len());
-    let nowhere = LabelPlace { left: 0.0, top: 0.0, clear: false };
-    let mut places = vec![nowhere; sizes.len()];
+    let over_wheel = |(i, size): (usize, &LabelBox)| {
+        let centre = fixed.wheels.get(i).map_or(DVec2::ZERO, |w| w.0);
+        LabelPlace {
+            left: centre.x - size.width / 2.0,
+            top: centre.y - size.height / 2.0,
+            clear: false,
+        }
+    };
+    let mut places: Vec<LabelPlace> = sizes.iter().enumerate().map(over_wheel).collect();
     for (i, options) in choices {
         let free = options.iter().filter(|(b, _)| !taken.iter().any(|t| t.near(b, GAP_PX)));
         if let Some((best, _)) = free.min_by(|a, b| a.1.total_cmp(&b.1)) {

@@ -1,0 +1,148 @@
+//! What a person typed, as values; the language too, from the options or the environment.
+//!
+//! Must not know: what is done with it.
+
+use clap::builder::PossibleValuesParser;
+use clap::{Parser, Subcommand};
+use std::path::PathBuf;
+use words::Lang;
+
+/// Models an engine's timing belt drive: where every tooth, mark and slack run is.
+#[derive(Debug, Parser)]
+#[command(name = "two-turns", version, arg_required_else_help = true)]
+pub struct Args {
+    /// Language of sentences and tables; else that of the environment, else English
+    #[arg(long, global = true, value_name = "LANG", value_parser = PossibleValuesParser::new(["en", "de"]))]
+    lang: Option<String>,
+    #[command(subcommand)]
+    pub command: Command,
+}
+
+/// What is asked for.
+#[derive(Debug, Subcommand)]
+pub enum Command {
+    /// Print what follows from a layout: path, wrap, counts, best teeth, stripes
+    Report(Report),
+    /// Print where everything stands: each wheel, mark, slack run and belt tooth
+    Pose(Pose),
+}
+
+/// Options of `report`.
+#[derive(Debug, clap::Args)]
+pub struct Report {
+    /// The layout file; - reads standard input
+    pub file: PathBuf,
+    /// Print JSON, full precision
+    #[arg(long)]
+    pub json: bool,
+}
+
+/// Options of `pose`.
+#[derive(Debug, clap::Args)]
+pub struct Pose {
+    /// The layout file; - reads standard input
+    pub file: PathBuf,
+    /// Crank degrees from its mark, over any number of turns, forward positive
+    #[arg(
+        long,
+        value_name = "DEG",
+        allow_negative_numbers = true,
+        value_parser = number,
+        default_value = "0"
+    )]
+    pub crank_deg: f64,
+    /// Teeth that a shaft is put from in time, ahead positive; several by commas or once more
+    #[arg(long, value_name = "SHAFT=TEETH", value_delimiter = ',', value_parser = shaft_teeth)]
+    pub teeth: Vec<(String, i64)>,
+    /// Where the tensioner stands, mm or degrees as the layout has it; else the belt is tight
+    #[arg(long, value_name = "TRAVEL", allow_negative_numbers = true, value_parser = number)]
+    pub travel: Option<f64>,
+    /// Print JSON, full precision
+    #[arg(long)]
+    pub json: bool,
+}
+
+impl Args {
+    /// Whether JSON is asked for.
+    pub fn json(&self) -> bool {
+        match &self.command {
+            Command::Report(asked) => asked.json,
+            Command::Pose(asked) => asked.json,
+        }
+    }
+
+    /// The language asked for, or that of the environment.
+    pub fn language(&self) -> Lang {
+        match &self.lang {
+            Some(code) => Lang::from_code(code),
+            None => language_of(|name| std::env::var(name).ok()),
+        }
+    }
+}
+
+/// The first of the three variables that says anything decides, as POSIX has it.
+fn language_of(variable: impl Fn(&str) -> Option<String>) -> Lang {
+    let set = |name| variable(name).filter(|value| !value.is_empty());
+    let locale = ["LC_ALL", "LC_MESSAGES", "LANG"].into_iter().find_map(set).unwrap_or_default();
+    // Without the encoding and the variant behind it: `de_DE.UTF-8`, `de@euro`.
+    Lang::from_code(locale.split(['.', '@']).next().unwrap_or_default())
+}
+
+/// A number, with either minus sign: that of the keyboard or that of the printed tables.
+fn number(text: &str) -> Result<f64, std::num::ParseFloatError> {
+    text.replace('−', "-").parse()
+}
+
+fn shaft_teeth(text: &str) -> Result<(String, i64), String> {
+    let (shaft, teeth) = text.split_once('=').ok_or("SHAFT=TEETH")?;
+    let teeth = teeth.trim().replace('−', "-").parse().map_err(|_| "SHAFT=TEETH, TEETH whole")?;
+    Ok((shaft.trim().to_owned(), teeth))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use clap::CommandFactory as _;
+
+    fn pose(line: &str) -> Pose {
+        match Args::try_parse_from(line.split(' ')).unwrap().command {
+            Command::Pose(pose) => pose,
+            Command::Report(_) => panic!("a pose was asked for"),
+        }
+    }
+
+    #[test]
+    fn the_options_make_sense() {
+        Args::command().debug_assert();
+    }
+
+    #[test]
+    fn negative_numbers_are_no_options() {
+        for (text, deg) in [("-90", -90.0), ("-.5", -0.5), ("-1e3", -1e3), ("−7.5", -7.5)] {
+            assert_eq!(pose(&format!("two-turns pose f --crank-deg {text}")).crank_deg, deg);
+            assert_eq!(pose(&format!("two-turns pose f --travel={text}")).travel, Some(deg));
+        }
+        let teeth = |pose: Pose| pose.teeth.into_iter().map(|(_, n)| n).collect::<Vec<_>>();
+        assert_eq!(teeth(pose("two-turns pose f --teeth a=-1,b=2 --teeth c=−3")), [-1, 2, -3]);
+        for bad in ["--teeth a", "--teeth a=1.5", "--crank-deg x", "--lang fr", "--travel"] {
+            let line = format!("two-turns pose f {bad}");
+            assert!(Args::try_parse_from(line.split(' ')).is_err(), "{bad}");
+        }
+    }
+
+    #[test]
+    fn the_environment_has_a_language() {
+        let of = |all: &str, lang: &str| {
+            language_of(|name| match name {
+                "LC_ALL" => Some(all.to_owned()),
+                "LANG" => Some(lang.to_owned()),
+                _ => None,
+            })
+        };
+        assert_eq!(of("", "de_AT.UTF-8"), Lang::De);
+        assert_eq!(of("", "de@euro"), Lang::De);
+        assert_eq!(of("C", "de_DE.UTF-8"), Lang::En);
+        assert_eq!(of("", ""), Lang::En);
+        assert_eq!(language_of(|_| None), Lang::En);
+    }
+}

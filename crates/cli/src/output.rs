@@ -1,0 +1,24 @@
+//! Writes the answer to standard output.
+//!
+//! Must not know: what it says.
+
+use crate::fault::Fault;
+use std::io::{self, Write as _};
+use std::path::Path;
+use words::Lang;
+use words::command::{Unreadable, unreadable};
+
+/// Prints the answer. A reader that stops reading, such as `head`, has had enough: no fault.
+///
+/// # Errors
+/// That it could not be written.
+pub fn print(lang: Lang, answer: &str) -> Result<(), Vec<Fault>> {
+    let mut out = io::stdout().lock();
+    match out.write_all(answer.as_bytes()).and_then(|()| out.flush()) {
+        Err(why) if why.kind() != io::ErrorKind::BrokenPipe => {
+            let message = unreadable(lang, &Unreadable::NotWritten(why.to_string()));
+            Err(vec![Fault::of_file(Path::new("-"), "", message)])
+        }
+        Ok(()) | Err(_) => Ok(()),
+    }
+}

@@ -1,0 +1,100 @@
+//! The report as tables that a person reads.
+//!
+//! Must not know: how a figure was found, or any word that `words` has not.
+
+use crate::table::table;
+use advice::Report;
+use layout::Plan;
+use words::command::{Headings, exact_mm};
+use words::{Reader, say};
+
+/// The whole report.
+pub fn text(reader: Reader, plan: &Plan, report: &Report) -> String {
+    let lang = reader.lang;
+    let h = Headings::of(lang);
+    let name = |id: &str| name(plan, id);
+    let arrow = |from: &str, to: &str| format!("{} → {}", name(from), name(to));
+    let travel = travel(reader, report.tensioner.travel, report.tensioner.unit);
+    let mut out = title(plan);
+    out += &format!(
+        "{}: {}, {} {}, {} {}\n",
+        h.belt,
+        lang.teeth(f64::from(report.belt.teeth), 0),
+        h.pitch,
+        exact_mm(lang, report.belt.pitch_mm),
+        h.pitch_length,
+        reader.length(report.belt.pitch_length_mm)
+    );
+    out += &format!(
+        "{}: {} {travel}; {} {}\n",
+        h.tensioner,
+        h.tight_at,
+        h.slack_when_back,
+        reader.length(report.tensioner.slack_when_back_mm)
+    );
+    let every = report.stripes.crank_turns_to_meet_every_mark;
+    out += &format!(
+        "{}: {} {}{}\n",
+        h.stripes,
+        h.meet_crank_mark,
+        lang.turns(report.stripes.crank_turns_to_meet_crank_mark),
+        every.map_or(String::new(), |n| format!("; {} {}", h.meet_every_mark, lang.turns(n)))
+    );
+
+    let mut rows = vec![row([h.wheel, h.pitch_radius, h.wrap, h.in_mesh, h.turns_per_crank_turn])];
+    rows.extend(report.wheels.iter().map(|w| {
+        vec![
+            name(&w.id),
+            reader.length(w.pitch_radius_mm),
+            lang.degrees(w.wrap_deg),
+            lang.teeth(w.teeth_in_mesh, 1),
+            lang.signed(w.turns_per_crank_turn, 3),
+        ]
+    }));
+    out += &table(&rows);
+
+    let mut rows = vec![row([h.span, h.length])];
+    rows.extend(
+        report.spans.iter().map(|s| vec![arrow(&s.from, &s.to), reader.length(s.length_mm)]),
+    );
+    out += &table(&rows);
+
+    let mut rows = vec![row([h.between_marks, h.teeth, h.from_geometry])];
+    rows.extend(report.counts.iter().map(|c| {
+        let geometry = lang.number(c.geometric_teeth, 3);
+        vec![arrow(&c.from, &c.to), lang.number(c.teeth as f64, 0), geometry]
+    }));
+    out += &table(&rows);
+
+    let mut rows = vec![row([h.shaft, h.one_tooth, h.at_the_crank, h.best_tooth, h.back_every])];
+    rows.extend(report.shafts.iter().map(|s| {
+        vec![
+            name(&s.id),
+            lang.degrees(s.degrees_per_tooth),
+            lang.degrees(s.crank_degrees_per_tooth),
+            say::best_tooth(lang, s.best_tooth_error_teeth),
+            lang.turns(s.returns_after_crank_turns),
+        ]
+    }));
+    out + &table(&rows)
+}
+
+/// The layout's title as the first line.
+pub fn title(plan: &Plan) -> String {
+    plan.layout.title.replace(char::is_control, " ") + "\n\n"
+}
+
+/// What people call the wheel of this id.
+pub fn name(plan: &Plan, id: &str) -> String {
+    plan.wheel_index(id).map_or(id, |i| plan.name(i)).replace(char::is_control, " ")
+}
+
+/// A travel in the unit that the JSON names.
+pub fn travel(reader: Reader, travel: f64, unit: &str) -> String {
+    if unit == "deg" { reader.lang.degrees(travel) } else { reader.length(travel) }
+}
+
+/// A row of fixed texts.
+pub fn row<const N: usize>(cells: [&str; N]) -> Vec<String> {
+    cells.map(str::to_owned).to_vec()
+}

@@ -1,0 +1,211 @@
+//! What only the command line says: files that cannot be read, settings that cannot be, and the
+//! headings of its tables.
+//!
+//! Must not know: how a table is set.
+
+use crate::lang::Lang;
+use crate::problem::{amount, quoted};
+use advice::TensionerReading;
+use layout::{TravelUnit, Unit};
+
+/// Why a file could not be read, or the answer not written.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Unreadable {
+    /// There is none of that name.
+    NoSuchFile,
+    /// It is a directory.
+    Directory,
+    /// This person may not read it.
+    NotAllowed,
+    /// Reading failed; the system's own words.
+    Failed(String),
+    /// Writing the answer failed; the system's own words.
+    NotWritten(String),
+}
+
+/// Why, in a sentence.
+pub fn unreadable(lang: Lang, why: &Unreadable) -> String {
+    match (why, lang) {
+        (Unreadable::NoSuchFile, _) => {
+            lang.pick("There is no such file.", "Diese Datei gibt es nicht.").to_owned()
+        }
+        (Unreadable::Directory, _) => lang
+            .pick(
+                "This is a directory and not a layout file.",
+                "Das ist ein Verzeichnis und keine Layoutdatei.",
+            )
+            .to_owned(),
+        (Unreadable::NotAllowed, _) => lang
+            .pick("You may not read this file.", "Diese Datei darf nicht gelesen werden.")
+            .to_owned(),
+        (Unreadable::Failed(says), Lang::En) => format!("Reading failed: {}.", quoted(lang, says)),
+        (Unreadable::Failed(says), Lang::De) => {
+            format!("Das Lesen ist gescheitert: {}.", quoted(lang, says))
+        }
+        (Unreadable::NotWritten(says), Lang::En) => {
+            format!("Writing the answer failed: {}.", quoted(lang, says))
+        }
+        (Unreadable::NotWritten(says), Lang::De) => {
+            format!("Das Ausgeben ist gescheitert: {}.", quoted(lang, says))
+        }
+    }
+}
+
+/// That the tensioner cannot stand where it was asked to, and where it can: from right back to where
+/// the belt is tight. What it may be is told to a thousandth, never beyond.
+pub fn travel_refused(
+    lang: Lang,
+    asked: f64,
+    reading: &TensionerReading,
+    unit: TravelUnit,
+) -> String {
+    let unit = match unit {
+        TravelUnit::Mm => Unit::Millimetres,
+        TravelUnit::Deg => Unit::Degrees,
+    };
+    let thousandths = |x: f64, round: fn(f64) -> f64| round(x * 1000.0) / 1000.0;
+    let asked = amount(lang, asked, unit);
+    let back = amount(lang, thousandths(reading.right_back, f64::ceil), unit);
+    let tight = amount(lang, thousandths(reading.tight, f64::floor), unit);
+    match lang {
+        Lang::En => format!(
+            "The tensioner cannot stand at {asked}: it is right back at {back}, and at {tight} the belt is tight."
+        ),
+        Lang::De => format!(
+            "Die Spannrolle kann nicht bei {asked} stehen: Ganz zurück steht sie bei {back}, und bei {tight} ist der Riemen straff."
+        ),
+    }
+}
+
+/// That one shaft was given teeth twice.
+pub fn given_twice(lang: Lang, shaft: &str) -> String {
+    let shaft = quoted(lang, shaft);
+    match lang {
+        Lang::En => format!("{shaft} is given twice; give each shaft once."),
+        Lang::De => format!("{shaft} ist zweimal angegeben; jede Welle nur einmal angeben."),
+    }
+}
+
+/// A length as the file has it, all digits told: a pitch of `9.525 mm`.
+pub fn exact_mm(lang: Lang, mm: f64) -> String {
+    amount(lang, mm, Unit::Millimetres)
+}
+
+macro_rules! headings {
+    ($($(#[$doc:meta])* $key:ident: $en:literal / $de:literal,)*) => {
+        /// The short fixed texts of the command line's tables, in one language.
+        #[derive(Clone, Copy, Debug, PartialEq, Eq)]
+        pub struct Headings {
+            $($(#[$doc])* pub $key: &'static str,)*
+        }
+
+        impl Headings {
+            /// The texts in `lang`.
+            pub const fn of(lang: Lang) -> Self {
+                Self { $($key: lang.pick($en, $de),)* }
+            }
+        }
+    };
+}
+
+headings! {
+    /// Line: the belt.
+    belt: "Belt" / "Riemen",
+    /// Line: the belt's pitch.
+    pitch: "pitch" / "Teilung",
+    /// Line: the belt's length along the pitch line.
+    pitch_length: "pitch length" / "Wirklänge",
+    /// Line: the tensioner.
+    tensioner: "Tensioner" / "Spannrolle",
+    /// Line: its travel with the belt tight.
+    tight_at: "belt tight at" / "Riemen straff bei",
+    /// Line: slack with the tensioner right back.
+    slack_when_back: "slack when right back" / "Durchhang ganz zurück",
+    /// Line: the crank's angle.
+    crank: "Crank" / "Kurbelwelle",
+    /// Line: the tensioner's travel.
+    travel: "at" / "bei",
+    /// Column: a wheel.
+    wheel: "Wheel" / "Rad",
+    /// Column: radius to the pitch line.
+    pitch_radius: "Pitch radius" / "Wirkradius",
+    /// Column: wrap angle.
+    wrap: "Wrap" / "Umschlingung",
+    /// Column: teeth in mesh.
+    in_mesh: "In mesh" / "Im Eingriff",
+    /// Column: turns for one of the crank, with the sense as a sign.
+    turns_per_crank_turn: "Per crank turn" / "Je Kurbelumdr.",
+    /// Column: a straight span.
+    span: "Span" / "Freies Trum",
+    /// Column: a length.
+    length: "Length" / "Länge",
+    /// Column: from one marked wheel to the next.
+    between_marks: "From mark to mark" / "Von Markierung zu Markierung",
+    /// Column: whole teeth.
+    teeth: "Teeth" / "Zähne",
+    /// Column: what the geometry gives.
+    from_geometry: "By geometry" / "Aus der Geometrie",
+    /// Column: a marked shaft.
+    shaft: "Shaft" / "Welle",
+    /// Column: one tooth at the shaft.
+    one_tooth: "One tooth" / "Ein Zahn",
+    /// Column: the same in crank degrees.
+    at_the_crank: "At the crank" / "An der Kurbel",
+    /// Column: what the best tooth leaves.
+    best_tooth: "Best tooth leaves" / "Bester Zahn lässt",
+    /// Column: after which the mark is back.
+    back_every: "Back every" / "Zurück alle",
+    /// Line: stripes.
+    stripes: "Stripes on the belt" / "Striche auf dem Riemen",
+    /// Line: until the crank's stripe meets its mark.
+    meet_crank_mark: "back at the crank's mark after" / "wieder an der Kurbelmarkierung nach",
+    /// Line: until every stripe meets every mark.
+    meet_every_mark: "at every mark after" / "an jeder Markierung nach",
+    /// Column: how far a wheel is turned.
+    turned: "Turned" / "Gedreht",
+    /// Column: how far its mark is off.
+    mark_off: "Mark off by" / "Markierung versetzt",
+    /// Column: where a wheel stands.
+    stands_at: "Stands at" / "Steht bei",
+    /// Column: a run between toothed wheels.
+    run: "Run" / "Trum",
+    /// Column: slack.
+    slack: "Slack" / "Durchhang",
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_is_offered_is_never_beyond_what_can_be() {
+        let reading = TensionerReading { travel: 0.0, right_back: -38.0, tight: -1.9996 };
+        let told =
+            |lang| travel_refused(lang, 12.0, &reading, TravelUnit::Mm).replace('\u{a0}', " ");
+        assert_eq!(
+            told(Lang::En),
+            "The tensioner cannot stand at 12 mm: it is right back at −38 mm, and at −2 mm the belt is tight."
+        );
+        assert_eq!(
+            told(Lang::De),
+            "Die Spannrolle kann nicht bei 12 mm stehen: Ganz zurück steht sie bei −38 mm, und bei −2 mm ist der Riemen straff."
+        );
+    }
+
+    #[test]
+    fn every_reason_is_a_sentence_in_one_line() {
+        for lang in Lang::ALL {
+            for why in [
+                Unreadable::NoSuchFile,
+                Unreadable::Directory,
+                Unreadable::NotAllowed,
+                Unreadable::Failed("broken\npipe".into()),
+                Unreadable::NotWritten("no space left".into()),
+            ] {
+                let told = unreadable(lang, &why);
+                assert!(told.ends_with('.') && !told.contains('\n'), "{told}");
+            }
+            assert!(given_twice(lang, "cam_left").contains("cam_left"));
+        }
+    }
+}

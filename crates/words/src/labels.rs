@@ -1,0 +1,224 @@
+//! The short fixed texts of the page: names of tasks, buttons, columns.
+//!
+//! Must not know: where each is shown. The page takes the whole table at once.
+
+use crate::lang::Lang;
+
+macro_rules! labels {
+    ($($(#[$doc:meta])* $key:ident: $en:literal / $de:literal,)*) => {
+        /// Every fixed text of the page in one language.
+        #[derive(Clone, Copy, Debug, PartialEq, Eq)]
+        #[cfg_attr(feature = "ts", derive(serde::Serialize, tsify::Tsify))]
+        pub struct Labels {
+            $($(#[$doc])* pub $key: &'static str,)*
+        }
+
+        impl Labels {
+            /// The texts in `lang`.
+            pub const fn of(lang: Lang) -> Self {
+                Self { $($key: lang.pick($en, $de),)* }
+            }
+
+            /// Every key with its text.
+            pub fn all(&self) -> Vec<(&'static str, &'static str)> {
+                vec![$((stringify!($key), self.$key),)*]
+            }
+        }
+    };
+}
+
+labels! {
+    /// The language itself, for a button that changes to the other one.
+    other_language: "Deutsch" / "English",
+    /// Code of that other language.
+    other_language_code: "de" / "en",
+    /// Button: open a layout file.
+    open: "Open" / "Öffnen",
+    /// Its longer name.
+    open_long: "Open a layout file" / "Layoutdatei öffnen",
+    /// Button: back to the layout that ships.
+    demonstration: "Demonstration" / "Vorführung",
+    /// Button: take back.
+    undo: "Undo" / "Rückgängig",
+    /// Button: do again.
+    redo: "Redo" / "Wiederholen",
+    /// Button: about the program.
+    about: "About" / "Über",
+    /// Button: close.
+    close: "Close" / "Schließen",
+    /// Button: units.
+    units: "Units" / "Einheiten",
+    /// Units: millimetres.
+    metric: "mm" / "mm",
+    /// Units: inches.
+    inch: "inch" / "Zoll",
+    /// More things to do, on a narrow screen.
+    menu: "Menu" / "Menü",
+    /// Theme.
+    light: "Light" / "Hell",
+    /// Theme.
+    dark: "Dark" / "Dunkel",
+    /// Skip link.
+    skip_to_tasks: "Skip to the tasks" / "Zu den Aufgaben springen",
+
+    /// The picture, for a screen reader.
+    drive_view: "The belt drive, seen at the belt end. What it shows stands in the readings." / "Der Riementrieb von der Riemenseite. Was er zeigt, steht in den Anzeigen.",
+    /// How the picture is used.
+    drive_hint: "Drag a toothed wheel to turn it, or the tensioner to move it." / "Ein Zahnrad ziehen dreht es, die Spannrolle ziehen bewegt sie.",
+    /// The list of wheels' labels.
+    wheels: "Wheels" / "Räder",
+    /// Zoom.
+    zoom_in: "Larger" / "Größer",
+    /// Zoom.
+    zoom_out: "Smaller" / "Kleiner",
+    /// Zoom.
+    zoom_fit: "Whole drive" / "Ganzer Trieb",
+
+    /// The dial.
+    dial: "Turn dial: crank angle over two turns" / "Drehscheibe: Kurbelwinkel über zwei Umdrehungen",
+    /// The group of turning buttons.
+    turn_the_crank: "Turn the crank" / "Kurbelwelle drehen",
+    /// One degree.
+    one_degree: "1°" / "1°",
+    /// One tooth.
+    one_tooth: "tooth" / "Zahn",
+    /// A quarter turn.
+    quarter: "¼ turn" / "¼ Umdr.",
+    /// A turn.
+    one_turn: "turn" / "Umdr.",
+    /// Forward, for a screen reader.
+    forward: "forward" / "vorwärts",
+    /// Back, for a screen reader.
+    backward: "back" / "zurück",
+    /// Stop a run.
+    stop: "Stop" / "Anhalten",
+
+    /// The list of tasks.
+    tasks: "Tasks" / "Aufgaben",
+    /// Task.
+    two_turns: "Two turns" / "Zwei Umdrehungen",
+    /// Task.
+    what_if: "What if" / "Was wäre wenn",
+    /// Heading of the task.
+    two_turns_heading: "Turn it over twice and read the marks" / "Zweimal durchdrehen und Markierungen lesen",
+    /// Heading of the task.
+    what_if_heading: "What if a shaft is teeth out?" / "Was, wenn eine Welle um Zähne versetzt ist?",
+    /// Column.
+    shaft: "Shaft" / "Welle",
+    /// Column.
+    mark: "Mark" / "Markierung",
+    /// Column: how a shaft stands against the crank.
+    against_crank: "Against the crank" / "Gegen die Kurbelwelle",
+    /// Column.
+    back_every: "Back every" / "Zurück alle",
+    /// Heading of the table.
+    at_each_turn: "Each time the crank's mark comes up" / "Jedes Mal, wenn die Kurbelmarkierung oben steht",
+    /// Column.
+    turn_number: "Turn" / "Umdr.",
+    /// Column.
+    stripe: "Stripe" / "Strich",
+    /// Heading.
+    stripes_heading: "Stripes on the belt" / "Striche auf dem Riemen",
+    /// How far the crank's stripe is from its mark.
+    stripe_from_mark: "Crank's stripe" / "Strich der Kurbelwelle",
+    /// When it meets it.
+    stripe_meets_every: "Meets the crank's mark every" / "Trifft die Kurbelmarkierung alle",
+    /// When all meet.
+    all_meet_every: "All stripes and marks meet every" / "Alle Striche und Markierungen treffen sich alle",
+    /// Button: run on until the stripe meets the crank's mark.
+    run_to_meet: "Run until they meet" / "Laufen lassen, bis sie sich treffen",
+    /// Button: two turns.
+    two_turns_forward: "Two turns forward" / "Zwei Umdrehungen vorwärts",
+    /// Button: to the start.
+    to_the_start: "Back to the start" / "Zurück zum Anfang",
+    /// Caution.
+    turn_caution: "On an engine: turn by hand, slowly, at the crankshaft bolt and in its running direction. Stop at any resistance and find out why. Battery off, ignition or fuel disabled, fingers and clothing clear. Specifications and sequence come from the vehicle's own service information." / "Am Motor: von Hand, langsam, an der Kurbelwellenschraube und in Laufrichtung drehen. Bei jedem Widerstand anhalten und die Ursache suchen. Batterie abgeklemmt, Zündung oder Kraftstoff stillgelegt, Finger und Kleidung weg. Vorgaben und Reihenfolge stehen in den Serviceunterlagen des Fahrzeugs.",
+
+    /// Column.
+    teeth_out: "Teeth out" / "Zähne versetzt",
+    /// Column.
+    at_shaft: "At the shaft" / "An der Welle",
+    /// Column.
+    at_crank: "At the crank" / "An der Kurbel",
+    /// Column.
+    best_tooth: "Best tooth leaves" / "Bester Zahn lässt",
+    /// Button on a stepper.
+    tooth_behind: "One tooth behind" / "Einen Zahn zurück",
+    /// Button on a stepper.
+    tooth_ahead: "One tooth ahead" / "Einen Zahn vor",
+    /// Button: all in time.
+    all_in_time: "All in time" / "Alles auf Markierung",
+    /// Note.
+    same_degrees: "One tooth is the same number of crank degrees at every sprocket on this belt, large or small." / "Ein Zahn ist an jedem Zahnrad dieses Riemens gleich viele Grad Kurbelwinkel, ob groß oder klein.",
+    /// Note.
+    degrees_only: "Degrees only: what the valves would say to it needs the engine's own figures, which this page does not use yet." / "Nur Gradzahlen: Was die Ventile dazu sagen, braucht die Maße des Motors, die diese Seite noch nicht nutzt.",
+
+    /// Heading.
+    tensioner: "Tensioner and slack" / "Spannrolle und Durchhang",
+    /// Slider.
+    tensioner_travel: "Tensioner travel" / "Weg der Spannrolle",
+    /// Button.
+    right_back: "Right back" / "Ganz zurück",
+    /// Button.
+    take_up: "Take up all slack" / "Durchhang wegnehmen",
+    /// Column.
+    run: "Run" / "Trum",
+    /// Column.
+    teeth_between: "Teeth" / "Zähne",
+    /// Column.
+    slack: "Slack" / "Durchhang",
+    /// Note.
+    teeth_between_note: "Teeth are counted between the dotted grooves, the ones nearest the middle of each wrap." / "Gezählt wird zwischen den Zahnlücken mit Punkt, den mittleren jeder Umschlingung.",
+
+    /// Heading.
+    readings: "All readings" / "Alle Anzeigen",
+    /// Column.
+    wheel: "Wheel" / "Rad",
+    /// Column.
+    wrap: "Wrap" / "Umschlingung",
+    /// Column.
+    in_mesh: "In mesh" / "Im Eingriff",
+    /// Column.
+    turned: "Turned" / "Gedreht",
+    /// Row.
+    belt: "Belt" / "Riemen",
+
+    /// Heading over the problems of a file.
+    not_opened: "This file was not opened. What was on the bench is still there." / "Diese Datei wurde nicht geöffnet. Was auf der Bank lag, liegt noch dort.",
+    /// Column.
+    line: "Line" / "Zeile",
+    /// What to do with a file.
+    drop_here: "Drop a layout file here" / "Layoutdatei hier ablegen",
+
+    /// About: heading.
+    about_heading: "What this is, and what it is not" / "Was das ist, und was nicht",
+    /// About.
+    about_what: "Two Turns models the belt drive of a layout file: the path of the belt, every tooth in its groove, every mark, and where slack hangs. It is named after the habit of turning the crank twice by hand before trusting the work." / "Two Turns rechnet den Riementrieb einer Layoutdatei: den Weg des Riemens, jeden Zahn in seiner Lücke, jede Markierung, und wo Durchhang hängt. Der Name kommt von der Gewohnheit, die Kurbelwelle vor dem Vertrauen zweimal von Hand durchzudrehen.",
+    /// About.
+    about_not: "Not true to life: wheels are rigid and lie in one plane; the belt does not stretch, has no bending stiffness, and slack is drawn with its true length but not its true sag; nothing moves faster than a hand turns it." / "Nicht wie im Leben: Räder sind starr und liegen in einer Ebene; der Riemen dehnt sich nicht und hat keine Biegesteifigkeit, Durchhang hat seine wahre Länge, aber nicht seine wahre Form; nichts läuft schneller, als eine Hand dreht.",
+    /// About.
+    about_defer: "Every figure for a real vehicle comes from its own service information and a qualified person's judgement. The layout that comes with this page is invented." / "Jede Angabe zu einem wirklichen Fahrzeug kommt aus dessen Serviceunterlagen und dem Urteil einer Fachkraft. Das mitgelieferte Layout ist erfunden.",
+
+    /// Panel shown when the program has stopped: heading.
+    stopped: "The program stopped. Your layout is not lost." / "Das Programm ist stehen geblieben. Das Layout ist nicht verloren.",
+    /// What to do then.
+    stopped_advice: "Copy the text below into a file, then reload the page." / "Den Text unten in eine Datei kopieren, dann die Seite neu laden.",
+    /// Button.
+    copy: "Copy" / "Kopieren",
+    /// Button.
+    reload: "Reload" / "Neu laden",
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_text_is_there_in_every_language() {
+        for lang in Lang::ALL {
+            for (key, text) in Labels::of(lang).all() {
+                assert!(!text.trim().is_empty(), "{key} in {}", lang.code());
+            }
+        }
+    }
+}

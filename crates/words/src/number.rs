@@ -1,0 +1,141 @@
+//! Numbers and quantities as text: never bare, never finer than they are known, the same wherever they
+//! are shown or spoken.
+//!
+//! Must not know: what a number is of.
+
+use crate::lang::{Lang, Reader, Units};
+
+/// Millimetres in an inch, exactly (NIST SP 811).
+const MM_PER_INCH: f64 = 25.4;
+
+/// A no-break space: a number and its unit stay together.
+pub(crate) const NBSP: char = '\u{a0}';
+
+impl Lang {
+    /// `x` with `places` decimals, a true minus sign, and this language's decimal sign. Minus zero is
+    /// zero.
+    ///
+    /// ```
+    /// use words::Lang;
+    /// assert_eq!(Lang::En.number(-7.46, 1), "−7.5");
+    /// assert_eq!(Lang::De.number(-0.04, 1), "0,0");
+    /// ```
+    pub fn number(self, x: f64, places: usize) -> String {
+        let text = format!("{:.*}", places, x.abs());
+        let zero = text.bytes().all(|b| b == b'0' || b == b'.');
+        let text = match self {
+            Self::En => text,
+            Self::De => text.replace('.', ","),
+        };
+        if x < 0.0 && !zero { format!("−{text}") } else { text }
+    }
+
+    /// As [`Lang::number`], without decimals that are only zeros: `7.5`, `15`.
+    pub fn short_number(self, x: f64, places: usize) -> String {
+        let text = self.number(x, places);
+        if places == 0 {
+            return text;
+        }
+        let cut = text.trim_end_matches('0').trim_end_matches(['.', ',']);
+        cut.to_owned()
+    }
+
+    /// A signed quantity always with its sign, zero without.
+    pub fn signed(self, x: f64, places: usize) -> String {
+        let text = self.number(x, places);
+        let zero = text.bytes().all(|b| b == b'0' || b == b'.' || b == b',');
+        if x > 0.0 && !zero { format!("+{text}") } else { text }
+    }
+
+    /// `x` in as few digits as tell it from every other number, as somebody would have typed it:
+    /// `9.525`, `−12`; powers of ten only where it is very large or very small.
+    pub fn exact(self, x: f64) -> String {
+        let size = x.abs();
+        let plain = size == 0.0 || !size.is_finite() || (1e-4..1e9).contains(&size);
+        let text = if plain { format!("{size}") } else { format!("{size:e}") };
+        let text = match self {
+            Self::En => text.replace('-', "−"),
+            Self::De => text.replace('-', "−").replace('.', ","),
+        };
+        if x < 0.0 { format!("−{text}") } else { text }
+    }
+
+    /// `x` to a tenth; where that would be nothing, to its first digit.
+    pub fn tenths(self, x: f64) -> String {
+        let zero = |places: usize| self.number(x, places) == self.number(0.0, places);
+        let places = (1..12).find(|places| !zero(*places)).unwrap_or(1);
+        self.number(x, places)
+    }
+
+    /// Degrees, `7.5°`; trailing zeros left out.
+    pub fn degrees(self, deg: f64) -> String {
+        format!("{}°", self.short_number(deg, 1))
+    }
+
+    /// Teeth: `1 tooth`, `2.2 teeth`.
+    pub fn teeth(self, teeth: f64, places: usize) -> String {
+        let number = self.short_number(teeth, places);
+        let one = number == "1" || number == "−1";
+        let unit = match (self, one) {
+            (Self::En, true) => "tooth",
+            (Self::En, false) => "teeth",
+            (Self::De, true) => "Zahn",
+            (Self::De, false) => "Zähne",
+        };
+        format!("{number}{NBSP}{unit}")
+    }
+
+    /// Whole turns: `1 turn`, `173 turns`.
+    pub fn turns(self, turns: u64) -> String {
+        let unit = match (self, turns == 1) {
+            (Self::En, true) => "turn",
+            (Self::En, false) => "turns",
+            (Self::De, true) => "Umdrehung",
+            (Self::De, false) => "Umdrehungen",
+        };
+        format!("{turns}{NBSP}{unit}")
+    }
+}
+
+impl Reader {
+    /// A length in the reader's unit, to a tenth of a millimetre or a hundredth of an inch.
+    pub fn length(self, mm: f64) -> String {
+        match self.units {
+            Units::Metric => format!("{}{NBSP}mm", self.lang.number(mm, 1)),
+            Units::Inch => format!("{}{NBSP}in", self.lang.number(mm / MM_PER_INCH, 2)),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn numbers_in_both_languages() {
+        assert_eq!(Lang::En.number(1234.56, 1), "1234.6");
+        assert_eq!(Lang::De.number(1234.56, 1), "1234,6");
+        assert_eq!(Lang::En.short_number(15.0, 1), "15");
+        assert_eq!(Lang::En.short_number(100.0, 0), "100");
+        assert_eq!(Lang::En.signed(0.04, 1), "0.0");
+        assert_eq!(Lang::De.signed(0.14, 1), "+0,1");
+        assert_eq!(Lang::De.exact(-9.525), "−9,525");
+        assert_eq!(Lang::En.exact(-0.0), "0");
+        assert_eq!(Lang::En.exact(4.0e8), "400000000");
+        assert_eq!(Lang::En.exact(1.5e-7), "1.5e−7");
+        assert_eq!(Lang::En.tenths(4.06), "4.1");
+        assert_eq!(Lang::En.tenths(-0.0031), "−0.003");
+        assert_eq!(Lang::En.tenths(0.0), "0.0");
+    }
+
+    #[test]
+    fn quantities_have_their_unit_and_its_number() {
+        assert_eq!(Lang::En.teeth(1.0, 1), "1\u{a0}tooth");
+        assert_eq!(Lang::En.teeth(0.0, 1), "0\u{a0}teeth");
+        assert_eq!(Lang::De.teeth(-1.0, 1), "−1\u{a0}Zahn");
+        assert_eq!(Lang::En.degrees(7.5), "7.5°");
+        let reader = |units| Reader { lang: Lang::En, units };
+        assert_eq!(reader(Units::Metric).length(21.04), "21.0\u{a0}mm");
+        assert_eq!(reader(Units::Inch).length(25.4), "1.00\u{a0}in");
+    }
+}

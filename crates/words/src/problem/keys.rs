@@ -1,0 +1,49 @@
+//! Keys that are missing, or of which one has to be chosen.
+//!
+//! Must not know: what stands behind them.
+
+use super::place::{Spot, bare_list, quoted};
+use super::wanted::wanted;
+use crate::lang::Lang;
+use layout::Kind;
+
+pub(super) fn did_you_mean(lang: Lang, nearest: Option<&str>) -> Option<String> {
+    let nearest = quoted(lang, nearest?);
+    Some(match lang {
+        Lang::En => format!("Did you mean {nearest}?"),
+        Lang::De => format!("Ist {nearest} gemeint?"),
+    })
+}
+
+pub(super) fn missing(lang: Lang, spot: &Spot<'_>) -> String {
+    let key = spot.key();
+    match (spot.key.map(|key| key.kind), lang) {
+        (Some(Kind::Table(_)), Lang::En) => format!("The table {key} is missing."),
+        (Some(Kind::Table(_)), Lang::De) => format!("Die Tabelle {key} fehlt."),
+        (Some(Kind::Tables { fewest, .. }), Lang::En) => {
+            format!("There is no [[{key}]]; at least {fewest} must be there.")
+        }
+        (Some(Kind::Tables { fewest, .. }), Lang::De) => {
+            format!("Es gibt kein [[{key}]]; mindestens {fewest} müssen da sein.")
+        }
+        (Some(kind), Lang::En) => format!("{key} is missing: {}.", wanted(lang, &kind)),
+        (Some(kind), Lang::De) => format!("{key} fehlt: {}.", wanted(lang, &kind)),
+        (None, Lang::En) => format!("{key} is missing."),
+        (None, Lang::De) => format!("{key} fehlt."),
+    }
+}
+
+pub(super) fn one_of(lang: Lang, keys: &[&str], found: &[&str], more_allowed: bool) -> String {
+    let choice = bare_list(keys, lang.pick("or", "oder"));
+    let there = bare_list(found, lang.pick("and", "und"));
+    match (lang, found.is_empty(), more_allowed) {
+        (Lang::En, true, true) => format!("At least one of {choice} must be there."),
+        (Lang::De, true, true) => format!("Mindestens eines von {choice} muss angegeben sein."),
+        (Lang::En, true, false) => format!("One of {choice} must be there."),
+        (Lang::De, true, false) => format!("Eines von {choice} muss angegeben sein."),
+        (Lang::En, false, _) => format!("There are {there}; only one of {choice} may be there."),
+        (Lang::De, false, _) => {
+            format!("Angegeben sind {there}; nur eines von {choice} darf es sein.")
+        }
+    }
+}

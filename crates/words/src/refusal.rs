@@ -1,0 +1,119 @@
+//! Why something was not done, in a sentence or two.
+//!
+//! Must not know: by what it was asked for, a drag or a command.
+
+use crate::lang::Lang;
+use crate::problem::{amount, bare_list, quoted, range};
+use job::Refusal;
+use layout::Unit;
+
+/// Why an action was refused, and what would not be; always in one line.
+///
+/// ```
+/// let refusal = job::Refusal::OutOfRange { found: 30.0, least: -24.0, most: 24.0, unit: "teeth" };
+/// let told = words::refusal(words::Lang::En, &refusal);
+/// assert_eq!(told.replace('\u{a0}', " "), "30 teeth is too far; it may be −24 to 24 teeth.");
+/// ```
+pub fn refusal(lang: Lang, refusal: &Refusal) -> String {
+    let and = lang.pick("and", "und");
+    match refusal {
+        Refusal::NoSuchShaft { found, shafts } => {
+            let (found, shafts) = (quoted(lang, found), bare_list(shafts, and));
+            match lang {
+                Lang::En => format!("There is no wheel {found}. The shafts are {shafts}."),
+                Lang::De => format!("Es gibt kein Rad {found}. Die Wellen sind {shafts}."),
+            }
+        }
+        Refusal::NotTimed { found, timed } => {
+            let (found, timed) = (quoted(lang, found), bare_list(timed, and));
+            match lang {
+                Lang::En => {
+                    format!("{found} has no mark, so it cannot be teeth out. With marks: {timed}.")
+                }
+                Lang::De => format!(
+                    "{found} hat keine Markierung und kann nicht um Zähne versetzt stehen. Markierungen haben {timed}."
+                ),
+            }
+        }
+        Refusal::NotASprocket { found, shafts } => {
+            let (found, shafts) = (quoted(lang, found), bare_list(shafts, and));
+            match lang {
+                Lang::En => format!(
+                    "{found} is a smooth wheel; turning it moves nothing. The belt's teeth turn {shafts}."
+                ),
+                Lang::De => format!(
+                    "{found} ist ein glattes Rad; es zu drehen bewegt nichts. Verzahnt sind {shafts}."
+                ),
+            }
+        }
+        Refusal::OutOfRange { found, least, most, unit } => {
+            let unit = unit_of(unit);
+            if found.is_nan() {
+                let allowed = range(lang, *least, *most, unit);
+                return match lang {
+                    Lang::En => format!("NaN is no number; it may be {allowed}."),
+                    Lang::De => format!("NaN ist keine Zahl; möglich sind {allowed}."),
+                };
+            }
+            let (found, allowed) = (amount(lang, *found, unit), range(lang, *least, *most, unit));
+            match lang {
+                Lang::En => format!("{found} is too far; it may be {allowed}."),
+                Lang::De => format!("{found}: das ist zu weit; möglich sind {allowed}."),
+            }
+        }
+    }
+}
+
+/// The unit that a refusal names.
+fn unit_of(name: &str) -> Unit {
+    match name {
+        "deg" => Unit::Degrees,
+        "mm" => Unit::Millimetres,
+        "teeth" => Unit::Teeth,
+        _ => Unit::Bare,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn plain(lang: Lang, r: &Refusal) -> String {
+        refusal(lang, r).replace('\u{a0}', " ")
+    }
+
+    #[test]
+    fn every_refusal_says_what_would_do() {
+        let ids = || vec!["crank".to_owned(), "cam_left".to_owned(), "cam_right".to_owned()];
+        let far = |found, unit| Refusal::OutOfRange { found, least: -24.0, most: 24.0, unit };
+        for lang in Lang::ALL {
+            for (refusal, says) in [
+                (Refusal::NoSuchShaft { found: "cam_lef".into(), shafts: ids() }, "cam_lef"),
+                (Refusal::NotTimed { found: "idler".into(), timed: ids() }, "idler"),
+                (Refusal::NotASprocket { found: "idler".into(), shafts: ids() }, "cam_right"),
+                (far(30.0, "teeth"), "30 "),
+                (far(-30.5, "mm"), " mm"),
+                (far(f64::INFINITY, "deg"), "24°"),
+                (far(f64::NAN, "deg"), "NaN"),
+            ] {
+                let told = plain(lang, &refusal);
+                assert!(told.contains(says) && told.ends_with('.'), "{told}");
+                assert!(!told.contains("  ") && !told.contains('{'), "{told}");
+            }
+        }
+    }
+
+    #[test]
+    fn exact_sentences() {
+        let ids = vec!["crank".to_owned(), "cam_left".to_owned()];
+        let none = Refusal::NoSuchShaft { found: "cam\nlef".into(), shafts: ids };
+        assert_eq!(
+            plain(Lang::En, &none),
+            "There is no wheel “cam\u{fffd}lef”. The shafts are crank and cam_left."
+        );
+        assert_eq!(
+            plain(Lang::De, &none),
+            "Es gibt kein Rad „cam\u{fffd}lef“. Die Wellen sind crank und cam_left."
+        );
+    }
+}

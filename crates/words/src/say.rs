@@ -1,0 +1,28 @@
+//! What the drive's readings come to, in sentences.
+//!
+//! Must not know: how the figures were found.
+
+mod crank;
+mod did;
+mod marks;
+mod slack;
+mod what_if;
+mod wheel;
+
+pub use crank::{crank_angle, crank_state, dial_spoken, stripe_meets, stripe_now, turn_of_cycle};
+pub use did::{did, step_name};
+pub use marks::{against_crank, best_tooth, mark_at_turn, mark_now, shaft_sentence};
+pub use slack::{run_name, slack_cell, slack_sentence, tensioner_sentence};
+pub use what_if::{out_at_crank, out_at_shaft, what_if_sentence};
+pub use wheel::wheel_note;
+
+use crate::lang::Lang;
+
+/// A list in words: `A`, `A and B`, `A, B and C`.
+pub(crate) fn list(lang: Lang, names: &[String]) -> String {
+    match names {
+        [] => String::new(),
+        [one] => one.clone(),
+        [most @ .., last] => format!("{} {} {last}", most.join(", "), lang.pick("and", "und")),
+    }
+}

@@ -1,0 +1,119 @@
+//! One HTML file out of a template, a script, a style sheet and the compiled core, under a policy
+//! that lets the page run its own script and reach for nothing.
+//!
+//! Pure text work: must not know files or tools.
+
+use std::io::Write;
+
+use anyhow::{Context, Result, bail};
+use base64::Engine;
+use base64::engine::general_purpose::STANDARD as BASE64;
+use flate2::{Compression, GzBuilder};
+use sha2::{Digest, Sha256};
+
+/// Fills `{{policy}}`, `{{style}}`, `{{core}}` and `{{script}}` in the template.
+///
+/// # Errors
+/// When the template lacks a place or names an unknown one, or when script or style hold something
+/// that would end their element early.
+pub fn page(template: &str, script: &str, style: &str, core: &[u8]) -> Result<String> {
+    let script = inline_script(script)?;
+    if style.to_ascii_lowercase().contains("</style") {
+        bail!(
+            "www/src/style.css holds `</style`, which would end the style early: write it otherwise"
+        );
+    }
+    let policy = policy(&script);
+    let core = packed(core)?;
+    let parts =
+        [("policy", &*policy), ("style", style.trim()), ("core", &*core), ("script", &*script)];
+    fill(template, &parts)
+}
+
+/// Only the one script whose fingerprint this is may run, and nothing is ever requested.
+fn policy(script: &str) -> String {
+    let fingerprint = BASE64.encode(Sha256::digest(script));
+    format!(
+        "default-src 'none'; script-src 'sha256-{fingerprint}' 'wasm-unsafe-eval'; \
+         style-src 'unsafe-inline'; img-src data: blob:"
+    )
+}
+
+/// The core as the page carries it. No date and no name go in: same core, same text.
+fn packed(core: &[u8]) -> Result<String> {
+    let mut gzip = GzBuilder::new().mtime(0).write(Vec::new(), Compression::best());
+    gzip.write_all(core).context("the core could not be packed")?;
+    Ok(BASE64.encode(gzip.finish().context("the core could not be packed")?))
+}
+
+/// A script as it may stand between `<script>` and `</script>`.
+///
+/// `<!--` would switch the HTML reader into another mode. The bundler never leaves it as an
+/// operator, only in strings and patterns, where `<` may be written `\x3C`.
+fn inline_script(script: &str) -> Result<String> {
+    if script.to_ascii_lowercase().contains("</script") {
+        bail!(
+            "the page's script holds `</script`, which would end it early: write it otherwise in www/src"
+        );
+    }
+    Ok(script.trim().replace('\r', "").replace("<!--", "\\x3C!--"))
+}
+
+/// Replaces each `{{name}}` once, from left to right; what was put in is not looked at again.
+fn fill(template: &str, parts: &[(&str, &str)]) -> Result<String> {
+    let mut page = String::new();
+    let mut rest = template;
+    let mut used = Vec::new();
+    while let Some((before, (name, after))) =
+        rest.split_once("{{").and_then(|(before, tail)| Some((before, tail.split_once("}}")?)))
+    {
+        let Some((name, part)) = parts.iter().find(|(known, _)| *known == name) else {
+            bail!("www/index.html asks for `{{{{{name}}}}}`, which nothing fills");
+        };
+        page.push_str(before);
+        page.push_str(part);
+        used.push(*name);
+        rest = after;
+    }
+    page.push_str(rest);
+    for (name, _) in parts {
+        if used.iter().filter(|there| *there == name).count() != 1 {
+            bail!("www/index.html must hold `{{{{{name}}}}}` exactly once");
+        }
+    }
+    Ok(page)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const TEMPLATE: &str = "<p>{{policy}}|{{style}}|{{core}}|{{script}}|";
+
+    #[test]
+    fn what_is_put_in_is_not_read_as_template() {
+        let page = page(TEMPLATE, "f('{{core}}', '$&')", "p{}", b"core").unwrap();
+        assert!(page.ends_with("|f('{{core}}', '$&')|"), "{page}");
+    }
+
+    #[test]
+    fn the_fingerprint_is_that_of_the_text_in_the_page() {
+        let page = page(TEMPLATE, "let a='<!-- b'\r\n", "", b"").unwrap();
+        let script = page.rsplit('|').nth(1).unwrap();
+        assert_eq!(script, "let a='\\x3C!-- b'");
+        assert!(page.contains(&BASE64.encode(Sha256::digest(script))));
+    }
+
+    #[test]
+    fn a_script_or_style_that_would_end_early_is_refused() {
+        assert!(page(TEMPLATE, "'</SCRIPT>'", "", b"").is_err());
+        assert!(page(TEMPLATE, "", "a{content:'</style>'}", b"").is_err());
+    }
+
+    #[test]
+    fn a_template_with_a_missing_or_unknown_place_is_refused() {
+        assert!(page("{{policy}}{{style}}{{core}}", "", "", b"").is_err());
+        assert!(page(&format!("{TEMPLATE}{{{{title}}}}"), "", "", b"").is_err());
+        assert!(page(&format!("{TEMPLATE}{{{{style}}}}"), "", "", b"").is_err());
+    }
+}

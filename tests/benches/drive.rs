@@ -1,0 +1,144 @@
+//! How long the drive's mathematics takes: medians over batches, in nanoseconds, beside the figures
+//! aimed at. It reports and judges nothing: machines differ.
+//!
+//! Must not know: what the answers should be.
+
+use core::hint::black_box;
+use drive::{
+    Angle, Belt, Carrier, Cord, DVec2, Disc, Drive, Face, Mark, MarkOn, Moving, Parts, Path, Pose,
+    Rim, Scene, Sense, Tensioner, Turned, Wheel, flaws,
+};
+use std::time::Instant;
+
+const BATCHES: usize = 201;
+/// A batch runs about so long, ns.
+const BATCH_NS: f64 = 2e6;
+
+/// The median time of one call, ns.
+fn median_ns(mut call: impl FnMut()) -> f64 {
+    let mut calls = 1_u32;
+    loop {
+        let start = Instant::now();
+        (0..calls).for_each(|_| call());
+        let took = start.elapsed().as_nanos() as f64;
+        if took > BATCH_NS / 4.0 {
+            calls = ((f64::from(calls) * BATCH_NS / took) as u32).max(1);
+            break;
+        }
+        calls *= 2;
+    }
+    let mut batches: Vec<f64> = (0..BATCHES)
+        .map(|_| {
+            let start = Instant::now();
+            (0..calls).for_each(|_| call());
+            start.elapsed().as_nanos() as f64 / f64::from(calls)
+        })
+        .collect();
+    batches.sort_by(f64::total_cmp);
+    batches[BATCHES / 2]
+}
+
+fn report(what: &str, aim_ns: Option<f64>, call: impl FnMut()) {
+    let ns = median_ns(call);
+    match aim_ns {
+        Some(aim) => println!("{what:<44} {ns:>10.1} ns   aimed at {aim:.0}"),
+        None => println!("{what:<44} {ns:>10.1} ns"),
+    }
+}
+
+/// An invented six in a vee: crank, two camshafts, a pump, idlers on both faces, 167 teeth.
+fn eight_wheels() -> Parts {
+    let belt = Belt {
+        teeth: 167,
+        pitch_mm: 9.525,
+        thickness_mm: 5.5,
+        tooth_height_mm: 3.5,
+        pitch_line_differential_mm: 0.686,
+    };
+    let wheel = |x: f64, y: f64, rim, marked: bool| Wheel {
+        centre: DVec2::new(x, y),
+        rim,
+        mark: marked.then(|| Mark { cover: Angle::from_clock_deg(0.0), on: MarkOn::Groove }),
+        friction_n_m: 2.0,
+    };
+    let toothed = |teeth| Rim::Toothed { teeth };
+    let smooth = |outside_radius_mm, face| Rim::Smooth { outside_radius_mm, face };
+    let wheels = Vec::from([
+        wheel(0.0, 0.0, toothed(24), true),
+        wheel(-130.0, 80.0, smooth(30.0, Face::Toothed), false),
+        wheel(-240.0, 198.0, toothed(48), true),
+        wheel(-70.0, 198.0, smooth(28.0, Face::Back), false),
+        wheel(0.0, 153.0, toothed(26), false),
+        wheel(70.0, 198.0, smooth(28.0, Face::Back), false),
+        wheel(240.0, 198.0, toothed(48), true),
+        wheel(130.0, 80.0, smooth(30.0, Face::Toothed), false),
+    ]);
+    let tensioner = Tensioner {
+        wheel: 1,
+        carrier: Carrier::Slide { tightening: Angle::from_clock_deg(250.0) },
+        right_back: 0.0,
+        fully_out: 150.0,
+    };
+    Parts { belt, crank_turns: Sense::Clockwise, wheels, tensioner }
+}
+
+fn main() {
+    let parts = eight_wheels();
+    let drive = match Drive::new(parts.clone()) {
+        Ok(drive) => drive,
+        Err(flaws) => {
+            println!("no such drive: {flaws:?}");
+            return;
+        }
+    };
+    println!("8 wheels, {} belt teeth", drive.belt().teeth);
+    let discs: Vec<Disc> = drive.taut_stance().discs.clone();
+    let outside_mm: Vec<f64> =
+        drive.wheels().iter().map(|w| w.outside_radius_mm(drive.belt())).collect();
+    let mut path = Path::default();
+    report("path of 8 wheels", Some(500.0), || {
+        black_box(path.trace(black_box(&discs))).ok();
+    });
+    let sense = drive.crank_turns().sign();
+    report("path with every soundness check", Some(1000.0), || {
+        path.trace(black_box(&discs)).ok();
+        let (belt, discs) = (drive.belt(), &discs);
+        let scene = Scene { belt, discs, outside_mm: &outside_mm, path: &path, sense };
+        black_box(flaws(black_box(&scene)));
+    });
+    let home = drive.wheels()[drive.tensioner().wheel].centre;
+    let mut moving = Moving {
+        belt: drive.belt(),
+        tensioner: drive.tensioner(),
+        home,
+        discs: discs.clone(),
+        path: Path::default(),
+    };
+    report("tensioner solve", Some(5000.0), || {
+        black_box(moving.taut(black_box(&outside_mm), sense)).ok();
+    });
+    report("a whole drive put together", None, || {
+        black_box(Drive::new(black_box(parts.clone()))).ok();
+    });
+    let taut = drive.taut_stance();
+    let mut cord = Cord::in_time(&drive);
+    let mut pose = Pose::default();
+    let mut deg = 0.0;
+    report(&format!("pose of a {}-tooth belt", drive.belt().teeth), None, || {
+        deg += 1.0;
+        cord.turn(&drive, taut, 0, Turned::from_deg(deg));
+        pose.take(&drive, taut, &cord);
+        black_box(&pose);
+    });
+    let back = drive.stance_at(drive.tensioner().right_back);
+    report("the same belt slack", None, || {
+        deg += 1.0;
+        cord.turn(&drive, &back, 0, Turned::from_deg(deg));
+        pose.take(&drive, &back, &cord);
+        black_box(&pose);
+    });
+    report("one turn action", None, || {
+        deg += 1.0;
+        cord.turn(&drive, &back, 0, black_box(Turned::from_deg(deg)));
+    });
+}

@@ -1,0 +1,190 @@
+// The whole page: header, view, dial, tasks. Holds what the reader has chosen to look at, no truth.
+import { html, nothing, type TemplateResult } from "lit";
+import { customElement, query, state } from "lit/decorators.js";
+import type { Told } from "../generated/page.js";
+import { BenchElement } from "./element.ts";
+import type { OpenFile } from "./open-file.ts";
+import "./all-readings.ts";
+import "./drive-view.ts";
+import "./open-file.ts";
+import "./task-two-turns.ts";
+import "./task-what-if.ts";
+import "./tensioner-part.ts";
+import "./turn-buttons.ts";
+import "./turn-dial.ts";
+
+const TASKS = ["two_turns", "what_if"] as const;
+type Task = (typeof TASKS)[number];
+
+@customElement("two-turns")
+export class TwoTurns extends BenchElement {
+  @query("open-file") private file!: OpenFile;
+  @query("#probe") private probe!: HTMLElement;
+  @query("dialog") private about!: HTMLDialogElement;
+  @state() private task: Task = "two_turns";
+  @state() private announced = "";
+  @state() private refused = "";
+  @state() private stopped = false;
+
+  readonly #dark = matchMedia("(prefers-color-scheme: dark)");
+
+  override connectedCallback(): void {
+    super.connectedCallback();
+    this.task = TASKS.find((task) => task === this.bench.preferences.task) ?? "two_turns";
+    this.bench.addEventListener("told", (event) => this.#told((event as CustomEvent<Told>).detail));
+    this.bench.addEventListener("stopped", () => {
+      this.stopped = true;
+    });
+    this.bench.addEventListener("labels", () => this.#dress());
+    this.#dark.addEventListener("change", () => this.#dress());
+    document.addEventListener("keydown", (event) => this.#key(event));
+  }
+
+  protected override firstUpdated(): void {
+    this.#dress();
+  }
+
+  protected override render(): TemplateResult {
+    const { bench } = this;
+    const { labels, panel, preferences } = bench;
+    if (this.stopped) return this.#stoppedPanel();
+    return html`
+      <a class="skip" href="#task-panel" @click=${this.#skip}>${labels.skip_to_tasks}</a>
+      <header>
+        <h1>Two Turns</h1>
+        <p class="title">${panel.title}</p>
+        <nav>
+          <button type="button" ?disabled=${!panel.undo} title=${panel.undo ?? ""} @click=${() => bench.undo()}>${labels.undo}</button>
+          <button type="button" ?disabled=${!panel.redo} title=${panel.redo ?? ""} @click=${() => bench.redo()}>${labels.redo}</button>
+          <details class="menu" @keydown=${this.#menuKey} @click=${this.#menuClick}>
+            <summary>${labels.menu}</summary>
+            <div>
+              <button type="button" @click=${() => this.file.ask()}>${labels.open_long}</button>
+              <button type="button" @click=${() => bench.openShipped()}>${labels.demonstration}</button>
+              <button type="button" @click=${() => bench.prefer({ inch: !preferences.inch })}>${labels.units}: ${preferences.inch ? labels.metric : labels.inch}</button>
+              <button type="button" @click=${() => bench.prefer({ theme: this.#isDark() ? "light" : "dark" })}>${this.#isDark() ? labels.light : labels.dark}</button>
+              <button type="button" lang=${labels.other_language_code} @click=${() => bench.prefer({ lang: labels.other_language_code })}>${labels.other_language}</button>
+              <button type="button" @click=${() => this.about.showModal()}>${labels.about}</button>
+            </div>
+          </details>
+        </nav>
+      </header>
+      <div class="stage">
+        <drive-view .bench=${bench}></drive-view>
+        <turn-dial .bench=${bench} data-over-view></turn-dial>
+        <turn-buttons .bench=${bench} data-over-view></turn-buttons>
+      </div>
+      <div class="side">
+        <open-file .bench=${bench}></open-file>
+        ${this.refused ? html`<p class="refused" role="alert">${this.refused}</p>` : nothing}
+        <div class="tabs" role="tablist" aria-label=${labels.tasks}>
+          ${TASKS.map(
+            (task) => html`<button
+              type="button"
+              role="tab"
+              id="tab-${task}"
+              aria-selected=${this.task === task}
+              aria-controls="task-panel"
+              tabindex=${this.task === task ? 0 : -1}
+              @click=${() => this.#choose(task)}
+              @keydown=${this.#tabKey}
+            >${labels[task]}</button>`,
+          )}
+        </div>
+        <div id="task-panel" role="tabpanel" tabindex="-1" aria-labelledby="tab-${this.task}">
+          ${
+            this.task === "two_turns"
+              ? html`<task-two-turns .bench=${bench}></task-two-turns>`
+              : html`<task-what-if .bench=${bench}></task-what-if>`
+          }
+        </div>
+        <tensioner-part .bench=${bench}></tensioner-part>
+        <all-readings .bench=${bench}></all-readings>
+      </div>
+      <p class="spoken" role="status">${this.announced}</p>
+      <span id="probe" hidden></span>
+      <dialog aria-labelledby="about-heading">
+        <h2 id="about-heading">${labels.about_heading}</h2>
+        <p>${labels.about_what}</p>
+        <p>${labels.about_not}</p>
+        <p>${labels.about_defer}</p>
+        <form method="dialog"><button>${labels.close}</button></form>
+      </dialog>
+    `;
+  }
+
+  #stoppedPanel(): TemplateResult {
+    const { labels, layoutText } = this.bench;
+    return html`<section class="stopped" role="alert">
+      <h1>${labels.stopped}</h1>
+      <p>${labels.stopped_advice}</p>
+      <textarea readonly rows="16" .value=${layoutText}></textarea>
+      <div class="buttons">
+        <button type="button" @click=${() => navigator.clipboard?.writeText(layoutText)}>${labels.copy}</button>
+        <button type="button" class="main" @click=${() => location.reload()}>${labels.reload}</button>
+      </div>
+    </section>`;
+  }
+
+  #told(told: Told): void {
+    this.announced = told.text;
+    this.refused = told.done ? "" : told.text;
+  }
+
+  #choose(task: Task): void {
+    this.task = task;
+    this.bench.prefer({ task });
+  }
+
+  #skip(event: Event): void {
+    event.preventDefault();
+    this.querySelector<HTMLElement>("#task-panel")?.focus();
+  }
+
+  #tabKey(event: KeyboardEvent): void {
+    const by = { ArrowRight: 1, ArrowLeft: -1 }[event.key];
+    if (by === undefined) return;
+    event.preventDefault();
+    const next = TASKS[(TASKS.indexOf(this.task) + by + TASKS.length) % TASKS.length];
+    if (!next) return;
+    this.#choose(next);
+    this.updateComplete.then(() => this.querySelector<HTMLElement>(`#tab-${next}`)?.focus());
+  }
+
+  /** The menu closes when something in it was chosen, and on Escape. */
+  #menuClick(event: Event): void {
+    if (event.target instanceof HTMLButtonElement) {
+      (event.currentTarget as HTMLDetailsElement).open = false;
+    }
+  }
+
+  #menuKey(event: KeyboardEvent): void {
+    if (event.key !== "Escape") return;
+    const menu = event.currentTarget as HTMLDetailsElement;
+    menu.open = false;
+    menu.querySelector("summary")?.focus();
+  }
+
+  #key(event: KeyboardEvent): void {
+    const typing = event.target instanceof HTMLInputElement && event.target.type !== "range";
+    if (typing || !(event.ctrlKey || event.metaKey) || event.altKey) return;
+    const key = event.key.toLowerCase();
+    if (key === "z" && !event.shiftKey) this.bench.undo();
+    else if (key === "y" || (key === "z" && event.shiftKey)) this.bench.redo();
+    else return;
+    event.preventDefault();
+  }
+
+  #isDark(): boolean {
+    const { theme } = this.bench.preferences;
+    return theme ? theme === "dark" : this.#dark.matches;
+  }
+
+  /** Language, theme and colours as chosen. */
+  #dress(): void {
+    document.documentElement.lang = this.bench.preferences.lang;
+    document.documentElement.style.colorScheme = this.bench.preferences.theme || "light dark";
+    if (!this.stopped) this.bench.setPalette(this.probe);
+    this.requestUpdate();
+  }
+}

@@ -1,0 +1,225 @@
+// The page's hold on the program: passes actions on, tells everybody when something changed, and drives
+// the frames. Keeps no copy of the program's truth beyond what it last said.
+import {
+  type Action,
+  type Held,
+  type Labels,
+  type Opened,
+  type Panel,
+  type Told,
+  Workbench,
+} from "../generated/page.js";
+import { readPalette } from "./palette.ts";
+import { keepPreferences, type Preferences, readPreferences } from "./preferences.ts";
+
+/** Readings go to the page at most this often while something moves, ms. */
+const READINGS_EVERY_MS = 100;
+
+/**
+ * Events: `panel` (the readings changed), `paint` (the picture changed), `labels` (language, units or
+ * theme), `layout` (another layout is on the bench), `told` (with a sentence), `stopped` (the program
+ * has stopped; only its layout text is left).
+ */
+export class Bench extends EventTarget {
+  readonly preferences: Preferences;
+  labels: Labels;
+  panel: Panel;
+  /** What is left to copy after the program has stopped. */
+  layoutText: string;
+  picked = -1;
+  #core: Workbench;
+  #frame = 0;
+  #last = 0;
+  #running = false;
+  #readAt = 0;
+  #dirty = false;
+  #stopped = false;
+
+  constructor() {
+    super();
+    this.preferences = readPreferences();
+    this.#core = new Workbench(this.preferences.lang, this.preferences.inch);
+    this.labels = this.#core.labels();
+    this.panel = this.#core.panel();
+    this.layoutText = this.#core.layoutText();
+  }
+
+  get running(): boolean {
+    return this.#running;
+  }
+
+  /** Every call into the program goes through here: a trap ends the page's hold on it. */
+  #call<T>(what: (core: Workbench) => T): T | undefined {
+    if (this.#stopped) return undefined;
+    try {
+      return what(this.#core);
+    } catch (problem) {
+      this.#stopped = true;
+      this.#running = false;
+      cancelAnimationFrame(this.#frame);
+      this.dispatchEvent(new Event("stopped"));
+      throw problem;
+    }
+  }
+
+  act(action: Action, goesOn = false): void {
+    this.#tell(this.#call((core) => core.act(action, goesOn)));
+  }
+
+  undo(): void {
+    const told = this.#call((core) => core.undo());
+    if (told?.done) this.#tell({ ...told, text: `${this.labels.undo}: ${told.text}` });
+  }
+
+  redo(): void {
+    const told = this.#call((core) => core.redo());
+    if (told?.done) this.#tell({ ...told, text: `${this.labels.redo}: ${told.text}` });
+  }
+
+  runBy(deg: number): void {
+    this.#run(this.#call((core) => core.runBy(deg, still())));
+  }
+
+  runTo(deg: number): void {
+    this.#run(this.#call((core) => core.runTo(deg, still())));
+  }
+
+  stopRun(): void {
+    this.#call((core) => core.stopRun());
+    this.#running = false;
+    this.#changed(true);
+  }
+
+  /** Puts the layout that ships on the bench. */
+  openShipped(): void {
+    this.open(new TextEncoder().encode(Workbench.shippedText()));
+  }
+
+  /** Opens a layout file's bytes; gives its problems, none if it is on the bench now. */
+  open(bytes: Uint8Array): Opened {
+    const opened = this.#call((core) => core.open(bytes)) ?? { problems: [] };
+    if (opened.problems.length === 0) {
+      this.layoutText = this.#call((core) => core.layoutText()) ?? "";
+      this.picked = -1;
+      this.#running = false;
+      this.#readNow();
+      this.dispatchEvent(new Event("layout"));
+      this.#changed(true);
+    }
+    return opened;
+  }
+
+  prefer(change: Partial<Preferences>): void {
+    Object.assign(this.preferences, change);
+    keepPreferences(this.preferences);
+    const { lang, inch } = this.preferences;
+    this.#call((core) => core.setReader(lang, inch));
+    this.labels = this.#call((core) => core.labels()) ?? this.labels;
+    this.#readNow();
+    this.dispatchEvent(new Event("labels"));
+    this.#changed(true);
+  }
+
+  pick(wheel: number): void {
+    this.picked = wheel;
+    this.#call((core) => core.pick(wheel));
+    this.#changed(true);
+  }
+
+  grab(x: number, y: number): Held | undefined {
+    return this.#call((core) => core.grab(x, y)) ?? undefined;
+  }
+
+  dragTo(x: number, y: number, goesOn: boolean): void {
+    const told = this.#call((core) => core.dragTo(x, y, goesOn));
+    if (told) {
+      this.#running = false;
+      this.#changed(false);
+    }
+  }
+
+  dialAngle(x: number, y: number, size: number): number {
+    return this.#call((core) => core.dialAngle(x, y, size)) ?? Number.NaN;
+  }
+
+  setPalette(probe: HTMLElement): void {
+    this.#call((core) => core.setPalette(readPalette(probe)));
+    this.#changed(false);
+  }
+
+  setSize(width: number, height: number, side: number, reserved: number[]): void {
+    this.#call((core) => core.setSize(width, height, side, new Float64Array(reserved)));
+    this.#changed(false);
+  }
+
+  setZoom(zoom: number, panX: number, panY: number): void {
+    this.#call((core) => core.setZoom(zoom, panX, panY));
+    this.#changed(false);
+  }
+
+  placeLabels(sizes: number[]): Float64Array {
+    return this.#call((core) => core.placeLabels(new Float64Array(sizes))) ?? new Float64Array();
+  }
+
+  paintDrive(canvas: CanvasRenderingContext2D, density: number): void {
+    this.#call((core) => core.paintDrive(canvas, density));
+  }
+
+  paintDial(canvas: CanvasRenderingContext2D, size: number, density: number): void {
+    this.#call((core) => core.paintDial(canvas, size, density));
+  }
+
+  /** The JSON that the command line prints: for tests, and for whoever wants the figures. */
+  json(which: "report" | "pose"): string {
+    return this.#call((core) => (which === "report" ? core.reportJson() : core.poseJson())) ?? "";
+  }
+
+  #run(told: Told | undefined): void {
+    this.#running = told?.done ?? false;
+    this.#tell(told);
+  }
+
+  #tell(told: Told | undefined): void {
+    if (!told) return;
+    this.dispatchEvent(new CustomEvent("told", { detail: told }));
+    this.#changed(!this.#running);
+  }
+
+  #readNow(): void {
+    this.panel = this.#call((core) => core.panel()) ?? this.panel;
+    this.#readAt = performance.now();
+    this.#dirty = false;
+    this.dispatchEvent(new Event("panel"));
+  }
+
+  /** Something is other than before: paint with the next frame, and read now or soon. */
+  #changed(readNow: boolean): void {
+    if (this.#stopped) return;
+    if (readNow) this.#readNow();
+    else this.#dirty = true;
+    if (!this.#frame) {
+      this.#last = performance.now();
+      this.#frame = requestAnimationFrame((now) => this.#step(now));
+    }
+  }
+
+  #step(now: number): void {
+    this.#frame = 0;
+    const elapsed = now - this.#last;
+    this.#last = now;
+    if (this.#running) {
+      this.#running = this.#call((core) => core.frame(elapsed)) ?? false;
+      this.#dirty = true;
+    }
+    this.dispatchEvent(new Event("paint"));
+    if (this.#dirty && now - this.#readAt > READINGS_EVERY_MS) this.#readNow();
+    if (this.#running || this.#dirty) {
+      this.#frame = requestAnimationFrame((next) => this.#step(next));
+    }
+  }
+}
+
+/** Whether the person wants no motion. */
+function still(): boolean {
+  return matchMedia("(prefers-reduced-motion: reduce)").matches;
+}

@@ -1,0 +1,20 @@
+// A canvas that is as sharp as the screen. Knows nothing of what is painted.
+
+/** Clears `canvas`, made to fit `width` × `height` px, and gives its context and pixel density. */
+export function clear(
+  canvas: HTMLCanvasElement,
+  width: number,
+  height: number,
+): { context: CanvasRenderingContext2D; density: number } | undefined {
+  const density = Math.min(window.devicePixelRatio || 1, 3);
+  const [across, down] = [Math.round(width * density), Math.round(height * density)];
+  if (canvas.width !== across || canvas.height !== down) {
+    canvas.width = across;
+    canvas.height = down;
+  }
+  const context = canvas.getContext("2d");
+  if (!context) return undefined;
+  context.setTransform(1, 0, 0, 1, 0, 0);
+  context.clearRect(0, 0, across, down);
+  return { context, density };
+}

@@ -1,0 +1,205 @@
+// The drive, painted by the program, with its labels as real buttons: a hand, a finger or the arrow keys
+// turn a wheel. Knows no geometry; the program says where labels go and what is under a finger.
+import { html, type TemplateResult } from "lit";
+import { customElement, query, queryAll } from "lit/decorators.js";
+import type { WheelRow } from "../generated/page.js";
+import { clear } from "./canvas.ts";
+import { BenchElement } from "./element.ts";
+
+const MOST_ZOOM = 8;
+
+@customElement("drive-view")
+export class DriveView extends BenchElement {
+  @query("canvas") private canvas!: HTMLCanvasElement;
+  @queryAll(".wheel-label") private labelButtons!: NodeListOf<HTMLElement>;
+  #zoom = 1;
+  #pan = { x: 0, y: 0 };
+  #pointers = new Map<number, { x: number; y: number }>();
+  #dragging = false;
+  #moved = false;
+  readonly #resized = new ResizeObserver(() => this.#fit());
+  readonly #onPaint = (): void => this.#paint();
+  readonly #onLayout = (): void => {
+    this.#zoom = 1;
+    this.#pan = { x: 0, y: 0 };
+    this.updateComplete.then(() => this.#fit());
+  };
+  readonly #onWords = (): void => {
+    this.updateComplete.then(() => this.#placeLabels());
+  };
+
+  override connectedCallback(): void {
+    super.connectedCallback();
+    this.bench.addEventListener("paint", this.#onPaint);
+    this.bench.addEventListener("layout", this.#onLayout);
+    this.bench.addEventListener("labels", this.#onWords);
+  }
+
+  override disconnectedCallback(): void {
+    super.disconnectedCallback();
+    this.bench.removeEventListener("paint", this.#onPaint);
+    this.bench.removeEventListener("layout", this.#onLayout);
+    this.bench.removeEventListener("labels", this.#onWords);
+    this.#resized.disconnect();
+  }
+
+  protected override firstUpdated(): void {
+    this.#fit();
+    this.#resized.observe(this);
+    for (const beside of this.#beside()) this.#resized.observe(beside);
+  }
+
+  protected override render(): TemplateResult {
+    const { labels, panel } = this.bench;
+    return html`
+      <canvas
+        role="img"
+        aria-label=${labels.drive_view}
+        @pointerdown=${this.#down}
+        @pointermove=${this.#move}
+        @pointerup=${this.#up}
+        @pointercancel=${this.#up}
+        @wheel=${this.#wheel}
+      ></canvas>
+      <ul class="wheel-labels" aria-label=${labels.wheels}>
+        ${panel.wheels.map((wheel, index) => this.#label(wheel, index))}
+      </ul>
+      <div class="zoom" role="group">
+        <button type="button" aria-label=${labels.zoom_out} ?disabled=${this.#zoom <= 1} @click=${() => this.#zoomBy(1 / 1.4)}>−</button>
+        <button type="button" aria-label=${labels.zoom_in} ?disabled=${this.#zoom >= MOST_ZOOM} @click=${() => this.#zoomBy(1.4)}>+</button>
+        <button type="button" ?hidden=${this.#zoom <= 1} @click=${() => this.#zoomBy(0)}>${labels.zoom_fit}</button>
+      </div>
+    `;
+  }
+
+  #label(wheel: WheelRow, index: number): TemplateResult {
+    const { panel, picked } = this.bench;
+    const shaft = panel.shafts.find((row) => row.id === wheel.id);
+    const out = shaft && !shaft.in_time;
+    const note = out ? shaft.against.text : wheel.note;
+    return html`<li>
+      <button
+        type="button"
+        class="wheel-label ${out ? "out" : ""} ${picked === index ? "picked" : ""}"
+        aria-pressed=${picked === index}
+        @click=${() => this.bench.pick(picked === index ? -1 : index)}
+        @keydown=${(event: KeyboardEvent) => this.#key(event, wheel, index)}
+      ><b>${wheel.name}</b><small>${note}</small></button>
+    </li>`;
+  }
+
+  /** Arrow keys turn the shaft by a tooth, or move the tensioner. */
+  #key(event: KeyboardEvent, wheel: WheelRow, index: number): void {
+    const forward = event.key === "ArrowRight" || event.key === "ArrowUp";
+    const back = event.key === "ArrowLeft" || event.key === "ArrowDown";
+    if (!forward && !back) return;
+    const sign = forward ? 1 : -1;
+    const { tensioner } = this.bench.panel;
+    if (wheel.turns) {
+      event.preventDefault();
+      const deg = sign * wheel.tooth_deg * (event.shiftKey ? 0.1 : 1);
+      this.bench.act({ turn: { shaft: wheel.id, deg } });
+    } else if (index === tensioner.wheel) {
+      event.preventDefault();
+      const travel = tensioner.travel.value + sign * tensioner.step;
+      this.bench.act({ tensioner_to: { travel } });
+    }
+  }
+
+  /** The dial and the buttons stand over the view where it is wide. */
+  #beside(): HTMLElement[] {
+    return [...(this.parentElement?.querySelectorAll<HTMLElement>("[data-over-view]") ?? [])];
+  }
+
+  #fit(): void {
+    const own = this.getBoundingClientRect();
+    if (own.width === 0) return;
+    const reserved = this.#beside()
+      .map((element) => element.getBoundingClientRect())
+      .filter((r) => r.left < own.right && r.right > own.left && r.top < own.bottom - 1 && r.bottom > own.top)
+      .flatMap((r) => [r.left - own.left, r.top - own.top, r.width, r.height]);
+    this.bench.setSize(own.width, own.height, own.width > 700 ? 60 : 0, reserved);
+    this.bench.setZoom(this.#zoom, this.#pan.x, this.#pan.y);
+    this.#placeLabels();
+  }
+
+  #placeLabels(): void {
+    const buttons = [...this.labelButtons];
+    const places = this.bench.placeLabels(
+      buttons.flatMap((button) => [button.offsetWidth, button.offsetHeight]),
+    );
+    for (const [i, button] of buttons.entries()) {
+      const [left = 0, top = 0, clear = 0] = places.subarray(3 * i, 3 * i + 3);
+      button.style.transform = `translate(${Math.round(left)}px, ${Math.round(top)}px)`;
+      button.classList.toggle("no-room", clear === 0);
+    }
+  }
+
+  #paint(): void {
+    const painting = clear(this.canvas, this.clientWidth, this.clientHeight);
+    if (painting) this.bench.paintDrive(painting.context, painting.density);
+  }
+
+  #at(event: { clientX: number; clientY: number }): { x: number; y: number } {
+    const own = this.canvas.getBoundingClientRect();
+    return { x: event.clientX - own.left, y: event.clientY - own.top };
+  }
+
+  #down(event: PointerEvent): void {
+    const at = this.#at(event);
+    this.#pointers.set(event.pointerId, at);
+    this.canvas.setPointerCapture(event.pointerId);
+    this.#moved = false;
+    if (this.#pointers.size > 1) {
+      this.#dragging = false;
+      return;
+    }
+    const held = this.bench.grab(at.x, at.y);
+    this.#dragging = held?.moves ?? false;
+    if (held) this.bench.pick(held.wheel);
+    else if (this.bench.picked >= 0) this.bench.pick(-1);
+  }
+
+  #move(event: PointerEvent): void {
+    const before = this.#pointers.get(event.pointerId);
+    if (!before) return;
+    const at = this.#at(event);
+    const others = [...this.#pointers].filter(([id]) => id !== event.pointerId);
+    this.#pointers.set(event.pointerId, at);
+    const other = others[0]?.[1];
+    if (other) {
+      const apart = (p: { x: number; y: number }): number => Math.hypot(p.x - other.x, p.y - other.y);
+      this.#pan.x += (at.x - before.x) / 2;
+      this.#pan.y += (at.y - before.y) / 2;
+      this.#zoomBy(apart(at) / Math.max(apart(before), 1));
+    } else if (this.#dragging) {
+      this.bench.dragTo(at.x, at.y, this.#moved);
+      this.#moved = true;
+    } else if (this.#zoom > 1) {
+      this.#pan.x += at.x - before.x;
+      this.#pan.y += at.y - before.y;
+      this.#zoomBy(1);
+    }
+  }
+
+  #up(event: PointerEvent): void {
+    this.#pointers.delete(event.pointerId);
+    if (this.#pointers.size === 0) this.#dragging = false;
+  }
+
+  /** With the control key held, as a browser's own zoom: the page itself must still scroll. */
+  #wheel(event: WheelEvent): void {
+    if (!event.ctrlKey) return;
+    event.preventDefault();
+    this.#zoomBy(event.deltaY < 0 ? 1.15 : 1 / 1.15);
+  }
+
+  /** Enlarges by a factor; 0 shows the whole drive. */
+  #zoomBy(factor: number): void {
+    this.#zoom = factor === 0 ? 1 : Math.min(Math.max(this.#zoom * factor, 1), MOST_ZOOM);
+    if (this.#zoom === 1) this.#pan = { x: 0, y: 0 };
+    this.bench.setZoom(this.#zoom, this.#pan.x, this.#pan.y);
+    this.#placeLabels();
+    this.requestUpdate();
+  }
+}

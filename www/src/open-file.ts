@@ -1,0 +1,97 @@
+// Opening a layout file, picked or dropped; and the list of its problems if it is not opened.
+import { html, nothing, type TemplateResult } from "lit";
+import { customElement, state } from "lit/decorators.js";
+import type { ProblemLine } from "../generated/page.js";
+import { BenchElement } from "./element.ts";
+
+@customElement("open-file")
+export class OpenFile extends BenchElement {
+  @state() private problems: ProblemLine[] = [];
+  @state() private fileName = "";
+  @state() private dragging = false;
+
+  readonly #over = (event: DragEvent): void => {
+    if (!event.dataTransfer?.types.includes("Files")) return;
+    event.preventDefault();
+    this.dragging = true;
+  };
+  readonly #leave = (event: DragEvent): void => {
+    if (!event.relatedTarget) this.dragging = false;
+  };
+  readonly #drop = (event: DragEvent): void => {
+    this.dragging = false;
+    const file = event.dataTransfer?.files[0];
+    if (!file) return;
+    event.preventDefault();
+    void this.#read(file);
+  };
+
+  override connectedCallback(): void {
+    super.connectedCallback();
+    window.addEventListener("dragover", this.#over);
+    window.addEventListener("dragleave", this.#leave);
+    window.addEventListener("drop", this.#drop);
+  }
+
+  override disconnectedCallback(): void {
+    super.disconnectedCallback();
+    window.removeEventListener("dragover", this.#over);
+    window.removeEventListener("dragleave", this.#leave);
+    window.removeEventListener("drop", this.#drop);
+  }
+
+  /** Asks for a file. */
+  ask(): void {
+    this.querySelector<HTMLInputElement>("input[type=file]")?.click();
+  }
+
+  protected override render(): TemplateResult {
+    const { labels } = this.bench;
+    return html`
+      <input
+        type="file"
+        accept=".toml,application/toml,text/plain"
+        aria-label=${labels.open_long}
+        tabindex="-1"
+        hidden
+        @change=${this.#picked}
+      />
+      ${this.dragging ? html`<div class="drop" aria-hidden="true">${labels.drop_here}</div>` : nothing}
+      ${
+        this.problems.length > 0
+          ? html`<section class="problems" role="alert">
+              <h2>${this.fileName}</h2>
+              <p>${labels.not_opened}</p>
+              <ol>
+                ${this.problems.map(
+                  (problem) => html`<li>
+                    <b>${labels.line} ${problem.line}</b>
+                    ${problem.key ? html`<code>${problem.key}</code>` : nothing}
+                    ${problem.text}
+                  </li>`,
+                )}
+              </ol>
+              <button type="button" @click=${() => this.#dismiss()}>${labels.close}</button>
+            </section>`
+          : nothing
+      }
+    `;
+  }
+
+  async #picked(event: Event): Promise<void> {
+    const input = event.target as HTMLInputElement;
+    const file = input.files?.[0];
+    input.value = "";
+    if (file) await this.#read(file);
+  }
+
+  async #read(file: File): Promise<void> {
+    this.fileName = file.name;
+    const bytes = new Uint8Array(await file.arrayBuffer());
+    this.problems = this.bench.open(bytes).problems;
+  }
+
+  #dismiss(): void {
+    this.problems = [];
+  }
+}
