@@ -25,14 +25,24 @@ const CHROMIUM_FLAGS = [
   "--disable-sync",
 ];
 
-/** Starts `"chromium"` or `"firefox"`; the caller closes it. */
-export function launch(name) {
+/**
+ * Starts `"chromium"` or `"firefox"`; the caller closes it. With `still`, for somebody who wants no
+ * motion; with `dark`, for somebody who wants it dark. Firefox takes both only here, not in
+ * [`openPage`].
+ */
+export function launch(name, { still = false, dark = false } = {}) {
   const { parts, missing } = engine(name);
   assert(!missing, `${name}: ${missing}`);
   const executablePath = parts.browser;
-  return name === "chromium"
-    ? chromium.launch({ executablePath, args: CHROMIUM_FLAGS })
-    : firefox.launch({ executablePath, channel: "moz-firefox" });
+  if (name === "chromium") {
+    const args = still ? [...CHROMIUM_FLAGS, "--force-prefers-reduced-motion"] : CHROMIUM_FLAGS;
+    return chromium.launch({ executablePath, args });
+  }
+  const firefoxUserPrefs = {
+    "ui.prefersReducedMotion": still ? 1 : 0,
+    "layout.css.prefers-color-scheme.content-override": dark ? 0 : 1,
+  };
+  return firefox.launch({ executablePath, channel: "moz-firefox", firefoxUserPrefs });
 }
 
 /**

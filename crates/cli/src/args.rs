@@ -46,7 +46,7 @@ pub struct Pose {
     #[arg(
         long,
         value_name = "DEG",
-        allow_negative_numbers = true,
+        allow_hyphen_values = true,
         value_parser = number,
         default_value = "0"
     )]
@@ -55,7 +55,7 @@ pub struct Pose {
     #[arg(long, value_name = "SHAFT=TEETH", value_delimiter = ',', value_parser = shaft_teeth)]
     pub teeth: Vec<(String, i64)>,
     /// Where the tensioner stands, mm or degrees as the layout has it; else the belt is tight
-    #[arg(long, value_name = "TRAVEL", allow_negative_numbers = true, value_parser = number)]
+    #[arg(long, value_name = "TRAVEL", allow_hyphen_values = true, value_parser = number)]
     pub travel: Option<f64>,
     /// Print JSON, full precision
     #[arg(long)]

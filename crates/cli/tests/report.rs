@@ -1,5 +1,7 @@
 //! What `two-turns report` prints of the layout that ships.
 
+#![allow(clippy::unwrap_used, reason = "tests")]
+
 mod run;
 
 use run::{SIX, json, keys, numbers, run, run_with, with_id};

@@ -3,13 +3,12 @@
 //!
 //! Pure text work: must not know files or tools.
 
-use std::io::Write;
-
-use anyhow::{Context, Result, bail};
+use anyhow::{Result, bail};
 use base64::Engine;
 use base64::engine::general_purpose::STANDARD as BASE64;
-use flate2::{Compression, GzBuilder};
 use sha2::{Digest, Sha256};
+
+use crate::packing::packed;
 
 /// Fills `{{policy}}`, `{{style}}`, `{{core}}` and `{{script}}` in the template.
 ///
@@ -37,13 +36,6 @@ fn policy(script: &str) -> String {
         "default-src 'none'; script-src 'sha256-{fingerprint}' 'wasm-unsafe-eval'; \
          style-src 'unsafe-inline'; img-src data: blob:"
     )
-}
-
-/// The core as the page carries it. No date and no name go in: same core, same text.
-fn packed(core: &[u8]) -> Result<String> {
-    let mut gzip = GzBuilder::new().mtime(0).write(Vec::new(), Compression::best());
-    gzip.write_all(core).context("the core could not be packed")?;
-    Ok(BASE64.encode(gzip.finish().context("the core could not be packed")?))
 }
 
 /// A script as it may stand between `<script>` and `</script>`.

@@ -7,6 +7,7 @@ mod browsers;
 mod bundle;
 mod need;
 mod open;
+mod packing;
 mod page;
 mod project;
 mod purity;

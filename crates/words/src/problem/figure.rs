@@ -108,7 +108,7 @@ pub(super) fn limits(
             match (en, equal) {
                 (true, true) => format!("may be {allowed}"),
                 (true, false) => format!("must be within {allowed}"),
-                (false, true) => format!("darf {allowed} sein"),
+                (false, true) => format!("darf {allowed} betragen"),
                 (false, false) => format!("muss innerhalb von {allowed} liegen"),
             }
         }

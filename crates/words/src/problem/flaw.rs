@@ -81,10 +81,10 @@ pub(super) fn flaw(lang: Lang, flaw: &Flaw, names: &[String]) -> String {
             let by = mm(by_mm);
             match lang {
                 Lang::En => format!(
-                    "right back, the tensioner still leaves the path {by} longer than the belt: it cannot be fitted. Check the belt's teeth and pitch, the wheels, and how far the tensioner goes back."
+                    "right back, the tensioner still leaves the path {by} longer than the belt: the belt cannot be fitted. Check the belt's teeth and pitch, the wheels, and the tensioner's travel and direction."
                 ),
                 Lang::De => format!(
-                    "Ganz zurückgenommen lässt die Spannrolle den Weg immer noch {by} länger als den Riemen: Er lässt sich nicht auflegen. Zähnezahl und Teilung des Riemens, die Räder und den Weg der Spannrolle nach hinten prüfen."
+                    "Ganz zurückgenommen lässt die Spannrolle den Weg immer noch {by} länger als den Riemen: Er lässt sich nicht auflegen. Zähnezahl und Teilung des Riemens, die Räder sowie Weg und Richtung der Spannrolle prüfen."
                 ),
             }
         }
@@ -92,10 +92,10 @@ pub(super) fn flaw(lang: Lang, flaw: &Flaw, names: &[String]) -> String {
             let by = mm(by_mm);
             match lang {
                 Lang::En => format!(
-                    "as far out as the tensioner goes, it still leaves the path {by} shorter than the belt: it never gets tight. Check the belt's teeth and pitch, the wheels, and how far the tensioner goes out."
+                    "as far out as the tensioner goes, it still leaves the path {by} shorter than the belt: the belt never gets tight. Check the belt's teeth and pitch, the wheels, and the tensioner's travel and direction."
                 ),
                 Lang::De => format!(
-                    "So weit die Spannrolle auch geht, lässt sie den Weg immer noch {by} kürzer als den Riemen: Er wird nie straff. Zähnezahl und Teilung des Riemens, die Räder und den Weg der Spannrolle nach außen prüfen."
+                    "So weit die Spannrolle auch geht, lässt sie den Weg immer noch {by} kürzer als den Riemen: Er wird nie straff. Zähnezahl und Teilung des Riemens, die Räder sowie Weg und Richtung der Spannrolle prüfen."
                 ),
             }
         }
@@ -128,10 +128,10 @@ fn not_touched(lang: Lang, wheel: &str, missed_by_rad: f64, when: When) -> Strin
             "with the tensioner right back, the belt would pass {wheel} without touching it (by {by}): it is on the wrong face, its place is wrong, or the tensioner goes back too far."
         ),
         (Lang::De, When::Taut) => format!(
-            "Der Riemen liefe an {wheel} vorbei, ohne es zu berühren (um {by}): Die Riemenseite oder die Lage stimmt nicht."
+            "Der Riemen liefe am Rad {wheel} vorbei, ohne es zu berühren (um {by}): Die Riemenseite oder die Lage stimmt nicht."
         ),
         (Lang::De, When::RightBack) => format!(
-            "Mit der Spannrolle ganz zurück liefe der Riemen an {wheel} vorbei, ohne es zu berühren (um {by}): Die Riemenseite oder die Lage stimmt nicht, oder die Spannrolle geht zu weit zurück."
+            "Mit der Spannrolle ganz zurück liefe der Riemen am Rad {wheel} vorbei, ohne es zu berühren (um {by}): Die Riemenseite oder die Lage stimmt nicht, oder die Spannrolle geht zu weit zurück."
         ),
     }
 }

@@ -34,16 +34,22 @@ pub(super) fn missing(lang: Lang, spot: &Spot<'_>) -> String {
 }
 
 pub(super) fn one_of(lang: Lang, keys: &[&str], found: &[&str], more_allowed: bool) -> String {
-    let choice = bare_list(keys, lang.pick("or", "oder"));
-    let there = bare_list(found, lang.pick("and", "und"));
+    let and = lang.pick("and", "und");
+    let either = bare_list(keys, lang.pick("or", "oder"));
     match (lang, found.is_empty(), more_allowed) {
-        (Lang::En, true, true) => format!("At least one of {choice} must be there."),
-        (Lang::De, true, true) => format!("Mindestens eines von {choice} muss angegeben sein."),
-        (Lang::En, true, false) => format!("One of {choice} must be there."),
-        (Lang::De, true, false) => format!("Eines von {choice} muss angegeben sein."),
-        (Lang::En, false, _) => format!("There are {there}; only one of {choice} may be there."),
+        (Lang::En, true, true) => {
+            format!("There must be at least one of {}.", bare_list(keys, and))
+        }
+        (Lang::De, true, true) => {
+            format!("Mindestens eines von {} muss da sein.", bare_list(keys, and))
+        }
+        (Lang::En, true, false) => format!("There must be {either}."),
+        (Lang::De, true, false) => format!("Es fehlt {either}."),
+        (Lang::En, false, _) => {
+            format!("There are {}; only one of them may be there.", bare_list(found, and))
+        }
         (Lang::De, false, _) => {
-            format!("Angegeben sind {there}; nur eines von {choice} darf es sein.")
+            format!("Da sind {}; nur eines davon darf da sein.", bare_list(found, and))
         }
     }
 }

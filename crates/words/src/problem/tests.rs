@@ -354,7 +354,7 @@ fn sentences_of_drives_in_both_languages() {
         (
             Flaw::NotTouched { wheel: 1, missed_by_rad, when: When::Taut },
             "The belt would pass the Water pump without touching it (by 4.2°): it is on the wrong face, or its place is wrong.",
-            "Der Riemen liefe an „Water pump“ vorbei, ohne es zu berühren (um 4,2°): Die Riemenseite oder die Lage stimmt nicht.",
+            "Der Riemen liefe am Rad „Water pump“ vorbei, ohne es zu berühren (um 4,2°): Die Riemenseite oder die Lage stimmt nicht.",
         ),
         (
             Flaw::SpansCross { a: 0, b: 2 },

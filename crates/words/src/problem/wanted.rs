@@ -25,8 +25,10 @@ pub(super) fn wanted(lang: Lang, kind: &Kind) -> String {
         }
         (Kind::WheelId, Lang::En) => "the id of a wheel, in quotation marks".to_owned(),
         (Kind::WheelId, Lang::De) => "die id eines Rades, in Anführungszeichen".to_owned(),
-        (Kind::Choice(words), Lang::En) => format!("one of {}", quoted_list(lang, words)),
-        (Kind::Choice(words), Lang::De) => format!("eines von {}", quoted_list(lang, words)),
+        (Kind::Choice(words), _) => quoted_list(lang, words),
+        (Kind::Whole(b) | Kind::Number(b), _) if b.least == b.most => {
+            format!("{} {}", lang.pick("the number", "die Zahl"), within(b))
+        }
         (Kind::Whole(b), _) => format!("{}, {}", number(lang, true), within(b)),
         (Kind::Number(b), _) => format!("{}, {}", number(lang, false), within(b)),
         (Kind::Point(b), Lang::En) => format!("a point [x, y], each {}", within(b)),
