@@ -26,18 +26,14 @@ const CHROMIUM_FLAGS = [
 ];
 
 /**
- * Starts `"chromium"` or `"firefox"`; the caller closes it. With `still`, for somebody who wants no
- * motion; with `dark`, for somebody who wants it dark. Firefox takes both only here, not in
- * [`openPage`].
+ * Starts `"chromium"` or `"firefox"`; the caller closes it. Firefox learns only here that somebody
+ * wants no motion (`still`) or wants it dark; Chromium, in the options of [`openPage`].
  */
 export function launch(name, { still = false, dark = false } = {}) {
   const { parts, missing } = engine(name);
   assert(!missing, `${name}: ${missing}`);
   const executablePath = parts.browser;
-  if (name === "chromium") {
-    const args = still ? [...CHROMIUM_FLAGS, "--force-prefers-reduced-motion"] : CHROMIUM_FLAGS;
-    return chromium.launch({ executablePath, args });
-  }
+  if (name === "chromium") return chromium.launch({ executablePath, args: CHROMIUM_FLAGS });
   const firefoxUserPrefs = {
     "ui.prefersReducedMotion": still ? 1 : 0,
     "layout.css.prefers-color-scheme.content-override": dark ? 0 : 1,

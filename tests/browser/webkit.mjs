@@ -93,6 +93,13 @@ export class WebKit {
     throw new Error(`WebKit waited ten seconds in vain for: ${script}`);
   }
 
+  /** Clicks the first element that a CSS selector finds, as a mouse does. */
+  async click(selector) {
+    const found = { using: "css selector", value: selector };
+    const [element] = Object.values(await this.ask("POST", `${this.session}/element`, found));
+    await this.ask("POST", `${this.session}/element/${element}/click`, {});
+  }
+
   /** A picture of the window, as PNG. */
   async screenshot() {
     return Buffer.from(await this.ask("GET", `${this.session}/screenshot`), "base64");

@@ -54,6 +54,7 @@ export class TwoTurns extends BenchElement {
         <h1>Two Turns</h1>
         <p class="title">${panel.title}</p>
         <nav>
+          <button type="button" class="wide-only" @click=${() => this.file.ask()}>${labels.open}</button>
           <button type="button" ?disabled=${!panel.undo} title=${panel.undo ?? ""} @click=${() => bench.undo()}>${labels.undo}</button>
           <button type="button" ?disabled=${!panel.redo} title=${panel.redo ?? ""} @click=${() => bench.redo()}>${labels.redo}</button>
           <details class="menu" @keydown=${this.#menuKey} @click=${this.#menuClick}>

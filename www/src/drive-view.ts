@@ -64,7 +64,7 @@ export class DriveView extends BenchElement {
       <ul class="wheel-labels" aria-label=${labels.wheels}>
         ${panel.wheels.map((wheel, index) => this.#label(wheel, index))}
       </ul>
-      <div class="zoom" role="group">
+      <div class="zoom" role="group" aria-label=${labels.zoom} data-over-view>
         <button type="button" aria-label=${labels.zoom_out} ?disabled=${this.#zoom <= 1} @click=${() => this.#zoomBy(1 / 1.4)}>−</button>
         <button type="button" aria-label=${labels.zoom_in} ?disabled=${this.#zoom >= MOST_ZOOM} @click=${() => this.#zoomBy(1.4)}>+</button>
         <button type="button" ?hidden=${this.#zoom <= 1} @click=${() => this.#zoomBy(0)}>${labels.zoom_fit}</button>
@@ -116,7 +116,10 @@ export class DriveView extends BenchElement {
     if (own.width === 0) return;
     const reserved = this.#beside()
       .map((element) => element.getBoundingClientRect())
-      .filter((r) => r.left < own.right && r.right > own.left && r.top < own.bottom - 1 && r.bottom > own.top)
+      .filter(
+        (r) =>
+          r.left < own.right && r.right > own.left && r.top < own.bottom - 1 && r.bottom > own.top,
+      )
       .flatMap((r) => [r.left - own.left, r.top - own.top, r.width, r.height]);
     this.bench.setSize(own.width, own.height, own.width > 700 ? 60 : 0, reserved);
     this.bench.setZoom(this.#zoom, this.#pan.x, this.#pan.y);
@@ -168,7 +171,8 @@ export class DriveView extends BenchElement {
     this.#pointers.set(event.pointerId, at);
     const other = others[0]?.[1];
     if (other) {
-      const apart = (p: { x: number; y: number }): number => Math.hypot(p.x - other.x, p.y - other.y);
+      const apart = (p: { x: number; y: number }): number =>
+        Math.hypot(p.x - other.x, p.y - other.y);
       this.#pan.x += (at.x - before.x) / 2;
       this.#pan.y += (at.y - before.y) / 2;
       this.#zoomBy(apart(at) / Math.max(apart(before), 1));

@@ -39,8 +39,8 @@ pub struct ShaftReading {
     pub mark_error_deg: f64,
     /// Whether the mark stands at the cover's, to the nearest tooth.
     pub on_its_mark: bool,
-    /// How far it is ahead of where it should be for where the crank stands, teeth; this does not
-    /// change as a tight belt is turned.
+    /// How far it is ahead of where its best tooth would have it for where the crank stands, teeth;
+    /// this does not change as a tight belt is turned.
     pub ahead_teeth: f64,
     /// The same in crank degrees.
     pub ahead_crank_deg: f64,
@@ -88,11 +88,12 @@ pub struct StripeReading {
     pub turns_to_go: u64,
 }
 
-/// How far sprocket `k` is ahead of where it should be for where the crank stands, in its own teeth,
-/// at most half its turn. Turning a tight belt does not change it.
+/// How far sprocket `k` is ahead of where its best tooth would have it for where the crank stands, in
+/// its own teeth, at most half its turn. Turning a tight belt does not change it.
 pub fn ahead_teeth(job: &Job, k: usize) -> f64 {
     let (drive, turned) = (job.drive(), job.cord().turned());
-    let ahead = turned[k].since(turned[0]) / drive.crank_deg_per_tooth();
+    let ahead_deg = turned[k].since(turned[0]) - drive.best_tooth_deg()[k];
+    let ahead = ahead_deg / drive.crank_deg_per_tooth();
     wrap_to(ahead, f64::from(drive.sprockets()[k].teeth))
 }
 

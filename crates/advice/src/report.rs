@@ -3,7 +3,7 @@
 //! Must not know: where any shaft stands just now.
 
 use drive::{
-    Cord, Drive, all_return_after_crank_turns, returns_after_crank_turns,
+    Drive, all_return_after_crank_turns, returns_after_crank_turns,
     stripe_returns_after_crank_turns,
 };
 use layout::Plan;
@@ -225,12 +225,11 @@ fn counts(plan: &Plan) -> Vec<CountReport> {
 
 fn shafts(plan: &Plan) -> Vec<ShaftReport> {
     let drive = &plan.drive;
-    let in_time = Cord::in_time(drive);
     let per_tooth = drive.crank_deg_per_tooth();
     marked(drive)
         .map(|k| {
             let sprocket = &drive.sprockets()[k];
-            let error = in_time.turned()[k].total_deg();
+            let error = drive.best_tooth_deg()[k];
             ShaftReport {
                 id: plan.id(sprocket.wheel).to_owned(),
                 degrees_per_tooth: 360.0 / f64::from(sprocket.teeth),

@@ -4,7 +4,6 @@
 //! what a valve would say to it.
 
 use crate::report::marked;
-use drive::Cord;
 use job::Job;
 
 /// Every marked shaft with the teeth that it is put out.
@@ -40,12 +39,11 @@ pub struct ShaftOut {
 pub fn what_if(job: &Job) -> WhatIf {
     let (drive, out) = (job.drive(), job.cord().teeth_out());
     let per_tooth = drive.crank_deg_per_tooth();
-    let in_time = Cord::in_time(drive);
     let shafts = marked(drive)
         .map(|k| {
             let z = drive.sprockets()[k].teeth;
             let teeth = out[k] - out[0];
-            let best_deg = in_time.turned()[k].total_deg();
+            let best_deg = drive.best_tooth_deg()[k];
             ShaftOut {
                 wheel: drive.sprockets()[k].wheel,
                 set_teeth: out[k],

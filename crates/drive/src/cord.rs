@@ -38,13 +38,10 @@ impl Cord {
     /// The belt hung in time, tight, the crank on its mark and every other sprocket where its best
     /// tooth leaves it.
     pub fn in_time(drive: &Drive) -> Self {
-        let n = drive.sprockets().len();
-        let mut cord = Self { turned: vec![Turned::default(); n], teeth_out: vec![0; n] };
-        for j in 1..n {
-            let lead = cord.lead_deg(drive, drive.taut_stance(), j - 1);
-            cord.turned[j] = cord.turned[j - 1].plus(lead);
-        }
-        cord
+        let at = |deg: &f64| Turned { turns: 0, deg: *deg };
+        let turned: Vec<Turned> = drive.best_tooth_deg().iter().map(at).collect();
+        let teeth_out = vec![0; turned.len()];
+        Self { turned, teeth_out }
     }
 
     /// How far each sprocket has been carried, in belt order.

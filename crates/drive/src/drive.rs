@@ -36,6 +36,7 @@ pub struct Drive {
     stance: Stance,
     sprockets: Vec<Reference>,
     teeth_in_time: Vec<i64>,
+    best_tooth_deg: Vec<f64>,
     hanging: Vec<HangingPlace>,
     slack_when_back_mm: f64,
 }
@@ -100,8 +101,11 @@ impl Drive {
             .map(|(i, z)| Reference::find(&parts.wheels, &stance.discs, &stance.path, i, z))
             .collect();
         stance.measure(&sprockets);
+        let teeth_in_time = teeth_in_time(&parts.belt, &stance.run_mm);
+        let best_tooth_deg = best_tooth_deg(&parts.belt, &sprockets, &stance, &teeth_in_time);
         let mut drive = Self {
-            teeth_in_time: teeth_in_time(&parts.belt, &stance.run_mm),
+            teeth_in_time,
+            best_tooth_deg,
             parts,
             taut,
             stance,
@@ -171,6 +175,13 @@ impl Drive {
         &self.teeth_in_time
     }
 
+    /// What its best tooth leaves of each sprocket's mark with the crank on its own, crank degrees,
+    /// ahead positive: the geometry is never a whole number of pitches. For a sprocket without a mark,
+    /// how far it stands from where its middle groove was taken to be.
+    pub fn best_tooth_deg(&self) -> &[f64] {
+        &self.best_tooth_deg
+    }
+
     /// Grooves of the crank's sprocket.
     pub fn crank_teeth(&self) -> u32 {
         self.sprockets[0].teeth
@@ -210,4 +221,22 @@ impl Drive {
         stance.measure(&self.sprockets);
         stance
     }
+}
+
+/// Counted from the crank, whole teeth less path, in crank degrees.
+fn best_tooth_deg(
+    belt: &Belt,
+    sprockets: &[Reference],
+    stance: &Stance,
+    teeth_in_time: &[i64],
+) -> Vec<f64> {
+    let per_tooth = 360.0 / f64::from(sprockets.first().map_or(1, |crank| crank.teeth));
+    let mut ahead = 0.0;
+    let runs = teeth_in_time.iter().zip(&stance.run_mm);
+    runs.map(|(teeth, run)| {
+        let here = ahead;
+        ahead += (*teeth as f64 - run / belt.pitch_mm) * per_tooth;
+        here
+    })
+    .collect()
 }

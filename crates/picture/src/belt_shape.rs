@@ -8,8 +8,8 @@ use crate::wheel_shape::TOOTH_HALF;
 use drive::{Belt, BeltTooth, DVec2, Piece, Pose, rot90};
 
 /// Width of one bar of a stripe and the room between two, mm.
-const BAR_MM: f64 = 1.9;
-const BETWEEN_BARS_MM: f64 = 1.5;
+const BAR_MM: f64 = 2.3;
+const BETWEEN_BARS_MM: f64 = 1.3;
 /// How far a stripe stands out beyond the belt's faces, mm.
 const STANDS_OUT_MM: f64 = 0.8;
 

@@ -8,13 +8,12 @@
 use crate::list::{Class, List, Part};
 use drive::{Angle, DVec2, Turned};
 use job::Job;
-use std::f64::consts::TAU;
 
 /// How far the dial reaches from its middle, in its own units.
 pub const DIAL_REACH: f64 = 100.0;
 
-const INNER: f64 = 54.0;
-const OUTER: f64 = 86.0;
+const INNER: f64 = 51.0;
+const OUTER: f64 = 85.0;
 const CYCLE_DEG: f64 = 720.0;
 /// The winding is drawn in straight pieces of this many degrees.
 const PIECE_DEG: f64 = 6.0;
@@ -52,7 +51,8 @@ impl Dial {
             list.move_to(Self::beside(deg, -half));
             list.line_to(Self::beside(deg, half));
         }
-        for (k, sprocket) in job.drive().sprockets().iter().enumerate() {
+        crank_mark(list);
+        for (k, sprocket) in job.drive().sprockets().iter().enumerate().skip(1) {
             if job.drive().wheels()[sprocket.wheel].mark.is_some() {
                 meeting_places(list, job, k);
             }
@@ -65,30 +65,43 @@ impl Dial {
     }
 }
 
-/// A wedge where sprocket `k`'s mark stands at the cover's, at each place in the cycle: the crank's
-/// outside the winding, all others inside it.
+/// At the top, where the crank's own mark is up once in each turn: a notch as on the cover.
+fn crank_mark(list: &mut List) {
+    for side in [1.0, -1.0] {
+        list.begin(Class::CoverMark, Part::Dial);
+        list.polygon([
+            DVec2::new(side * 0.8, 90.5),
+            DVec2::new(side * 0.8, 99.0),
+            DVec2::new(side * 6.0, 99.0),
+        ]);
+    }
+}
+
+/// A wedge inside the winding at each place in the cycle where sprocket `k`'s mark is at the cover's.
 fn meeting_places(list: &mut List, job: &Job, k: usize) {
     let drive = job.drive();
     let ahead = advice::ahead_teeth(job, k);
-    let class = if ahead.abs() < advice::HALF_A_TOOTH { Class::MarkIn } else { Class::MarkOut };
+    let in_time = ahead.abs() < advice::HALF_A_TOOTH;
+    let class = if in_time { Class::MarkIn } else { Class::MarkOut };
     let turn_deg = 360.0 * f64::from(drive.sprockets()[k].teeth) / f64::from(drive.crank_teeth());
     // A mark that is ahead meets its cover mark that much sooner.
     let first = -ahead * drive.crank_deg_per_tooth();
     let mut at = first - libm::floor(first / turn_deg) * turn_deg;
-    let (tip, base) = if k == 0 { (7.0, 14.0) } else { (-7.0, -14.0) };
-    // A shade less, so that 720 shows the end of the cycle too.
+    // A shade more, so that the end of the cycle shows what its beginning does.
     while at <= CYCLE_DEG + 1e-9 {
-        let half = 180.0 / TAU * 7.0 / (INNER + (OUTER - INNER) * at / CYCLE_DEG + base);
         list.begin(class, Part::Dial);
-        list.polygon([Dial::beside(at, tip), side(at, base, half), side(at, base, -half)]);
+        list.polygon([
+            Dial::beside(at, -4.5),
+            turned(Dial::beside(at, -13.5), 5.5),
+            turned(Dial::beside(at, -13.5), -5.5),
+        ]);
         at += turn_deg;
     }
 }
 
-/// Beside the spiral at `at`, turned on by `by` degrees.
-fn side(at: f64, outward: f64, by: f64) -> DVec2 {
-    let p = Dial::beside(at, outward);
-    Angle::from_deg(-by).unit().rotate(p)
+/// `p` moved about the middle by `by` of the dial's units.
+fn turned(p: DVec2, by: f64) -> DVec2 {
+    Angle::from_rad(by / p.length()).unit().rotate(p)
 }
 
 fn winding(list: &mut List, class: Class, from: f64, to: f64) {

@@ -28,9 +28,11 @@ pub struct LabelPlace {
 }
 
 /// Directions tried round a wheel.
-const AROUND: u32 = 24;
+const AROUND: u32 = 48;
 /// Distances tried, px beyond the nearest.
-const BEYOND_PX: [f64; 4] = [0.0, 14.0, 32.0, 60.0];
+const BEYOND_PX: [f64; 6] = [0.0, 8.0, 18.0, 30.0, 45.0, 64.0];
+/// What speaks against a place over which slack may come to hang.
+const UNDER_SLACK: f64 = 150.0;
 /// Room between a label and anything else, px.
 const GAP_PX: f64 = 4.0;
 
@@ -76,6 +78,8 @@ pub fn place_labels(
 struct Fixed<'a> {
     wheels: Vec<(DVec2, f64)>,
     belt: Vec<(DVec2, DVec2)>,
+    /// The curves in which each run would hang with the tensioner right back.
+    slack: Vec<(DVec2, DVec2)>,
     belt_px: f64,
     marks: Vec<(DVec2, f64)>,
     reserved: &'a [Boxed],
@@ -97,13 +101,14 @@ impl<'a> Fixed<'a> {
         let t = drive.tensioner();
         let back = t.centre(drive.wheels()[t.wheel].centre, t.right_back);
         wheels.push((view.to_px(back), wheels[t.wheel].1));
-        let mut belt: Vec<(DVec2, DVec2)> =
+        let belt: Vec<(DVec2, DVec2)> =
             stance.path.spans.iter().map(|s| (view.to_px(s.leaves), view.to_px(s.meets))).collect();
+        let mut slack = Vec::new();
         for place in drive.hanging() {
             let hang =
                 Hang::new(&stance.path.spans[place.span], drive.slack_when_back_mm(), place.bow);
             let at = |k: u32| view.to_px(hang.at(hang.length_mm * f64::from(k) / 6.0).0);
-            belt.extend((0..6).map(|k| (at(k), at(k + 1))));
+            slack.extend((0..6).map(|k| (at(k), at(k + 1))));
         }
         let marks = drive
             .wheels()
@@ -118,7 +123,7 @@ impl<'a> Fixed<'a> {
             stance.discs.iter().map(|d| d.centre).sum::<DVec2>() / stance.discs.len() as f64,
         );
         let belt_px = belt_mm * view.scale;
-        Self { wheels, belt, belt_px, marks, reserved, width, height, middle }
+        Self { wheels, belt, slack, belt_px, marks, reserved, width, height, middle }
     }
 
     fn clear(&self, b: &Boxed) -> bool {
@@ -129,7 +134,11 @@ impl<'a> Fixed<'a> {
             && self.wheels.iter().all(|(c, r)| b.distance(*c) > r + GAP_PX)
             && self.marks.iter().all(|(c, r)| b.distance(*c) > r + GAP_PX)
             && self.reserved.iter().all(|r| !r.near(b, GAP_PX))
-            && self.belt.iter().all(|(p, q)| b.distance_to_line(*p, *q) > self.belt_px + GAP_PX)
+            && self.off(&self.belt, b)
+    }
+
+    fn off(&self, lines: &[(DVec2, DVec2)], b: &Boxed) -> bool {
+        lines.iter().all(|(p, q)| b.distance_to_line(*p, *q) > self.belt_px + GAP_PX)
     }
 
     /// Places round wheel `i` that are clear, each with what speaks against it.
@@ -153,7 +162,8 @@ impl<'a> Fixed<'a> {
                 };
                 if self.clear(&b) {
                     // Near, outside the loop, and rather beside the wheel than above or below it.
-                    let cost = beyond + 16.0 * (1.0 - out.dot(outward)) + 10.0 * out.y.abs();
+                    let near = beyond + 16.0 * (1.0 - out.dot(outward)) + 10.0 * out.y.abs();
+                    let cost = if self.off(&self.slack, &b) { near } else { near + UNDER_SLACK };
                     found.push((b, cost));
                 }
             }

@@ -68,6 +68,8 @@ labels! {
     /// The list of wheels' labels.
     wheels: "Wheels" / "Räder",
     /// Zoom.
+    zoom: "Size of the drawing" / "Größe der Zeichnung",
+    /// Zoom.
     zoom_in: "Larger" / "Größer",
     /// Zoom.
     zoom_out: "Smaller" / "Kleiner",
