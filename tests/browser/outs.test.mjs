@@ -94,7 +94,7 @@ inEngines(["chromium", "firefox"], (prove, name) => {
     await ahead(page, "cam_right");
     await ahead(page, "cam_right");
     await task(page, "Two turns");
-    assert.equal(await words(page, "shafts.cam_right.ahead_teeth"), "2.1\u00a0teeth ahead");
+    assert.equal(await words(page, "shafts.cam_right.ahead_teeth"), "2\u00a0teeth ahead");
     assert.equal(await words(page, "shafts.cam_left.ahead_teeth"), "in time");
     const { shafts } = await report(page);
     const { best_tooth_error_teeth } = shafts.find(({ id }) => id === "cam_right");

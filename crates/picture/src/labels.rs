@@ -31,8 +31,10 @@ pub struct LabelPlace {
 const AROUND: u32 = 48;
 /// Distances tried, px beyond the nearest.
 const BEYOND_PX: [f64; 6] = [0.0, 8.0, 18.0, 30.0, 45.0, 64.0];
-/// What speaks against a place over which slack may come to hang.
+/// What speaks against a place over which slack may come to hang, or the tensioner be drawn back.
 const UNDER_SLACK: f64 = 150.0;
+/// How much nearer a label should be to its own wheel than to any other, px.
+const CLEARLY_OWN_PX: f64 = 14.0;
 /// Room between a label and anything else, px.
 const GAP_PX: f64 = 4.0;
 
@@ -80,6 +82,8 @@ struct Fixed<'a> {
     belt: Vec<(DVec2, DVec2)>,
     /// The curves in which each run would hang with the tensioner right back.
     slack: Vec<(DVec2, DVec2)>,
+    /// The tensioner's wheel right back.
+    drawn_back: (DVec2, f64),
     belt_px: f64,
     marks: Vec<(DVec2, f64)>,
     reserved: &'a [Boxed],
@@ -92,7 +96,13 @@ impl<'a> Fixed<'a> {
     fn new(drive: &Drive, view: &View, width: f64, height: f64, reserved: &'a [Boxed]) -> Self {
         let stance = drive.taut_stance();
         let belt_mm = drive.belt().thickness_mm;
-        let mut wheels: Vec<(DVec2, f64)> = stance
+        let wheels: Vec<(DVec2, f64)> = stance
+            .discs
+            .iter()
+            .map(|d| (view.to_px(d.centre), (d.radius + belt_mm) * view.scale))
+            .collect();
+        let belt_mm = drive.belt().thickness_mm;
+        let wheels: Vec<(DVec2, f64)> = stance
             .discs
             .iter()
             .map(|d| (view.to_px(d.centre), (d.radius + belt_mm) * view.scale))
@@ -110,6 +120,9 @@ impl<'a> Fixed<'a> {
             let at = |k: u32| view.to_px(hang.at(hang.length_mm * f64::from(k) / 6.0).0);
             slack.extend((0..6).map(|k| (at(k), at(k + 1))));
         }
+        let t = drive.tensioner();
+        let back = t.centre(drive.wheels()[t.wheel].centre, t.right_back);
+        let drawn_back = (view.to_px(back), wheels[t.wheel].1);
         let marks = drive
             .wheels()
             .iter()
@@ -123,7 +136,7 @@ impl<'a> Fixed<'a> {
             stance.discs.iter().map(|d| d.centre).sum::<DVec2>() / stance.discs.len() as f64,
         );
         let belt_px = belt_mm * view.scale;
-        Self { wheels, belt, slack, belt_px, marks, reserved, width, height, middle }
+        Self { wheels, belt, slack, drawn_back, belt_px, marks, reserved, width, height, middle }
     }
 
     fn clear(&self, b: &Boxed) -> bool {
@@ -141,6 +154,12 @@ impl<'a> Fixed<'a> {
         lines.iter().all(|(p, q)| b.distance_to_line(*p, *q) > self.belt_px + GAP_PX)
     }
 
+    /// Distance from a box to the rim of the nearest wheel but `i`, px.
+    fn nearest_other(&self, i: usize, b: &Boxed) -> f64 {
+        let others = self.wheels.iter().enumerate().filter(|(k, _)| *k != i);
+        others.map(|(_, (c, r))| b.distance(*c) - r).fold(f64::INFINITY, f64::min)
+    }
+
     /// Places round wheel `i` that are clear, each with what speaks against it.
     fn choices(&self, drive: &Drive, view: &View, i: usize, size: LabelBox) -> Vec<(Boxed, f64)> {
         let disc = &drive.taut_stance().discs[i];
@@ -154,17 +173,23 @@ impl<'a> Fixed<'a> {
                 // The box's nearest point lies on the ray: move its middle out by its own reach.
                 let own = DVec2::new(out.x * size.width / 2.0, out.y * size.height / 2.0);
                 let middle = centre + out * (radius + beyond) + own;
+                let wide = (self.width - size.width - 2.0 * GAP_PX).max(0.0);
                 let b = Boxed {
-                    left: middle.x - size.width / 2.0,
+                    left: (middle.x - size.width / 2.0 - GAP_PX).clamp(0.0, wide) + GAP_PX,
                     top: middle.y - size.height / 2.0,
                     width: size.width,
                     height: size.height,
                 };
                 if self.clear(&b) {
-                    // Near, outside the loop, and rather beside the wheel than above or below it.
-                    let near = beyond + 16.0 * (1.0 - out.dot(outward)) + 10.0 * out.y.abs();
-                    let cost = if self.off(&self.slack, &b) { near } else { near + UNDER_SLACK };
-                    found.push((b, cost));
+                    // Near its own wheel and not nearer to another, outside the loop, and rather
+                    // beside the wheel than above or below it.
+                    let away = b.distance(centre) - self.wheels[i].1;
+                    let doubt = (away + CLEARLY_OWN_PX - self.nearest_other(i, &b)).max(0.0);
+                    let side = 16.0 * (1.0 - out.dot(outward)) + 10.0 * out.y.abs();
+                    let (back, radius) = self.drawn_back;
+                    let free = self.off(&self.slack, &b) && b.distance(back) > radius + GAP_PX;
+                    let slack = if free { 0.0 } else { UNDER_SLACK };
+                    found.push((b, away + 2.0 * doubt + side + slack));
                 }
             }
         }
