@@ -31,7 +31,7 @@ name = "Roller"
 role = "tensioner"
 face = "back"
 outside_diameter_mm = 50.0
-at_mm = [-55.0, 120.0]
+at_mm = [-52.0, 120.0]
 friction_n_m = 0.05
 
 [[wheel]]
@@ -48,7 +48,7 @@ friction_n_m = 2.0
 wheel = "roller"
 kind = "slide"
 tightening_clock_deg = 90.0
-travel_mm = [-12.0, 25.0]
+travel_mm = [-4.0, 25.0]
 pinned_mm = 0.0
 force_n = 250.0
 `;

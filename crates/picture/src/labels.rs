@@ -101,16 +101,6 @@ impl<'a> Fixed<'a> {
             .iter()
             .map(|d| (view.to_px(d.centre), (d.radius + belt_mm) * view.scale))
             .collect();
-        let belt_mm = drive.belt().thickness_mm;
-        let wheels: Vec<(DVec2, f64)> = stance
-            .discs
-            .iter()
-            .map(|d| (view.to_px(d.centre), (d.radius + belt_mm) * view.scale))
-            .collect();
-        // The tensioner's wheel right back.
-        let t = drive.tensioner();
-        let back = t.centre(drive.wheels()[t.wheel].centre, t.right_back);
-        wheels.push((view.to_px(back), wheels[t.wheel].1));
         let belt: Vec<(DVec2, DVec2)> =
             stance.path.spans.iter().map(|s| (view.to_px(s.leaves), view.to_px(s.meets))).collect();
         let mut slack = Vec::new();
