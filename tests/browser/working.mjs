@@ -18,7 +18,7 @@ export const STILL = { locale: "en-GB", reducedMotion: "reduce" };
 /**
  * Proofs in each of these engines, one browser for all of them. `define` gets `prove(title, options,
  * body)`: a test that opens the page with those options, runs the body on it, and fails if the page
- * said anything or asked for anything; and the engine's name. `others` defines suites beside these.
+ * said anything or asked for anything (with `quiet: false`, it may); and the engine's name. `others` defines suites beside these.
  */
 export function inEngines(names, define, others = () => {}) {
   describe("in the browsers", { concurrency: true }, () => {
@@ -29,13 +29,13 @@ export function inEngines(names, define, others = () => {}) {
           browser = await launch(name, { still: true });
         });
         after(() => browser.close());
-        const prove = (title, options, body) =>
+        const prove = (title, { quiet = true, ...options }, body) =>
           test(title, async () => {
             const opened = await openPage(browser, { ...STILL, ...options });
             try {
               await settled(opened.page);
               await body(opened.page, opened);
-              await opened.seen.assertQuiet();
+              if (quiet) await opened.seen.assertQuiet();
             } finally {
               await opened.context.close();
             }

@@ -76,6 +76,7 @@ export class TwoTurns extends BenchElement {
         <turn-buttons .bench=${bench} data-over-view></turn-buttons>
       </div>
       <div class="side">
+        <p class="title">${panel.title}</p>
         <open-file .bench=${bench}></open-file>
         ${this.refused ? html`<p class="refused" role="alert">${this.refused}</p>` : nothing}
         <div class="tabs" role="tablist" aria-label=${labels.tasks}>

@@ -11,7 +11,10 @@ use drive::{DVec2, Pose, Turned};
 use job::{Action, Job};
 use js_sys::{Array, Float64Array};
 use layout::Plan;
-use picture::{Boxed, Class, DIAL_REACH, Dial, DrivePicture, LabelBox, List, View, place_labels};
+use picture::{
+    Boxed, Class, DIAL_REACH, Dial, DrivePicture, LabelBox, LabelPlace, List, View, leaders,
+    place_labels,
+};
 use serde::Serialize;
 use std::rc::Rc;
 use tsify::{Ts, Tsify};
@@ -78,6 +81,7 @@ pub struct Workbench {
     hold: Option<Hold>,
     run: Option<Run>,
     side: f64,
+    labels: Vec<LabelPlace>,
 }
 
 #[wasm_bindgen]
@@ -107,6 +111,7 @@ impl Workbench {
             hold: None,
             run: None,
             side: 0.0,
+            labels: Vec::new(),
         })
     }
 
@@ -137,6 +142,7 @@ impl Workbench {
                 self.picture = DrivePicture::new(self.job.drive());
                 text.clone_into(&mut self.text);
                 (self.picked, self.hold, self.run) = (None, None, None);
+                self.labels.clear();
                 self.fit();
                 Vec::new()
             }
@@ -301,17 +307,20 @@ impl Workbench {
     /// Places for the wheels' labels of these sizes (width, height one after the other): left, top and
     /// 1 where there is room, 0 where there is none, one after the other.
     #[wasm_bindgen(js_name = placeLabels)]
-    pub fn place_labels(&self, sizes: &Float64Array) -> Float64Array {
+    pub fn place_labels(&mut self, sizes: &Float64Array) -> Float64Array {
         let sizes: Vec<LabelBox> = sizes
             .to_vec()
             .chunks_exact(2)
             .map(|s| LabelBox { width: s[0], height: s[1] })
             .collect();
         let drive = self.job.drive();
-        let places =
+        self.labels =
             place_labels(drive, &self.view, &sizes, self.size.x, self.size.y, &self.reserved);
-        let flat: Vec<f64> =
-            places.iter().flat_map(|p| [p.left, p.top, if p.clear { 1.0 } else { 0.0 }]).collect();
+        let flat: Vec<f64> = self
+            .labels
+            .iter()
+            .flat_map(|p| [p.left, p.top, if p.clear { 1.0 } else { 0.0 }])
+            .collect();
         Float64Array::from(flat.as_slice())
     }
 
@@ -366,6 +375,8 @@ impl Workbench {
         density: f64,
     ) -> Result<(), JsValue> {
         self.pose.take(self.job.drive(), self.job.stance(), self.job.cord());
+        self.list.clear();
+        leaders(&mut self.list, &self.labels);
         self.picture.draw(&mut self.list, &self.job, &self.pose, self.picked);
         paint(ctx, &self.list, &self.palette, &self.view, density)
     }
@@ -381,6 +392,7 @@ impl Workbench {
         size: f64,
         density: f64,
     ) -> Result<(), JsValue> {
+        self.list.clear();
         Dial::draw(&mut self.list, &self.job);
         paint(ctx, &self.list, &self.palette, &dial_view(size), density)
     }

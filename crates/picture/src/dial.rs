@@ -38,9 +38,8 @@ impl Dial {
         Angle::from_clock_deg(crank_deg).unit() * (radius + outward)
     }
 
-    /// Draws it into `list`.
+    /// Draws it on top of what `list` holds.
     pub fn draw(list: &mut List, job: &Job) {
-        list.clear();
         let within = Self::within_cycle(job.crank());
         winding(list, Class::Winding, 0.0, CYCLE_DEG);
         winding(list, Class::Turned, 0.0, within);

@@ -42,9 +42,8 @@ impl DrivePicture {
         Self { shapes, stripes, references }
     }
 
-    /// Draws the job as `pose` has it into `list`, the wheel `picked` ringed.
+    /// Draws the job as `pose` has it on top of what `list` holds, the wheel `picked` ringed.
     pub fn draw(&self, list: &mut List, job: &Job, pose: &Pose, picked: Option<usize>) {
-        list.clear();
         let drive = job.drive();
         let sense = drive.crank_turns().sign();
         self.track(list, job);

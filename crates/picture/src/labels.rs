@@ -2,6 +2,7 @@
 //!
 //! Must not know: what the labels say, only how large they are.
 
+use crate::list::{Class, List, Part};
 use crate::view::{Boxed, View, reach};
 use drive::{DVec2, Drive, Hang};
 use std::f64::consts::TAU;
@@ -22,6 +23,8 @@ pub struct LabelPlace {
     pub left: f64,
     /// Top edge, px.
     pub top: f64,
+    /// From the label to its wheel, mm, where it stands so far off that this is not plain.
+    pub leader: Option<(DVec2, DVec2)>,
     /// Whether it is clear of everything. Where it is not there is no room for it, and its place is
     /// over its wheel.
     pub clear: bool,
@@ -35,8 +38,21 @@ const BEYOND_PX: [f64; 6] = [0.0, 8.0, 18.0, 30.0, 45.0, 64.0];
 const UNDER_SLACK: f64 = 150.0;
 /// How much nearer a label should be to its own wheel than to any other, px.
 const CLEARLY_OWN_PX: f64 = 14.0;
+/// A label this far from its wheel gets a line to it, px.
+const LEADER_FROM_PX: f64 = 26.0;
 /// Room between a label and anything else, px.
 const GAP_PX: f64 = 4.0;
+
+/// Emits the lines from labels to wheels; they lie under everything else.
+pub fn leaders(list: &mut List, places: &[LabelPlace]) {
+    for (i, place) in places.iter().enumerate() {
+        if let Some((label, rim)) = place.leader {
+            list.begin(Class::Leader, Part::Wheel(i));
+            list.move_to(label);
+            list.line_to(rim);
+        }
+    }
+}
 
 /// A place for each wheel's label, in `width` × `height` px, clear of `reserved`. The wheels with the
 /// fewest places to choose from choose first.
@@ -62,6 +78,7 @@ pub fn place_labels(
         LabelPlace {
             left: centre.x - size.width / 2.0,
             top: centre.y - size.height / 2.0,
+            leader: None,
             clear: false,
         }
     };
@@ -70,7 +87,8 @@ pub fn place_labels(
         let free = options.iter().filter(|(b, _)| !taken.iter().any(|t| t.near(b, GAP_PX)));
         if let Some((best, _)) = free.min_by(|a, b| a.1.total_cmp(&b.1)) {
             taken.push(*best);
-            places[i] = LabelPlace { left: best.left, top: best.top, clear: true };
+            let leader = fixed.leader(view, i, best);
+            places[i] = LabelPlace { left: best.left, top: best.top, leader, clear: true };
         }
     }
     places
@@ -142,6 +160,19 @@ impl<'a> Fixed<'a> {
 
     fn off(&self, lines: &[(DVec2, DVec2)], b: &Boxed) -> bool {
         lines.iter().all(|(p, q)| b.distance_to_line(*p, *q) > self.belt_px + GAP_PX)
+    }
+
+    /// A line from a box to the rim of wheel `i`, mm, if the box does not plainly belong to it.
+    fn leader(&self, view: &View, i: usize, b: &Boxed) -> Option<(DVec2, DVec2)> {
+        let (centre, radius) = self.wheels[i];
+        let away = b.distance(centre) - radius;
+        if away < LEADER_FROM_PX && away + CLEARLY_OWN_PX < self.nearest_other(i, b) {
+            return None;
+        }
+        let edge = b.nearest(centre);
+        let inward = (centre - edge).normalize_or_zero();
+        let rim = centre - inward * (radius - self.belt_px);
+        Some((view.to_mm(edge + inward * 2.0), view.to_mm(rim)))
     }
 
     /// Distance from a box to the rim of the nearest wheel but `i`, px.

@@ -18,6 +18,6 @@ mod wheel_shape;
 
 pub use dial::{DIAL_REACH, Dial, dial_angle_deg};
 pub use drive_picture::DrivePicture;
-pub use labels::{LabelBox, LabelPlace, place_labels};
+pub use labels::{LabelBox, LabelPlace, leaders, place_labels};
 pub use list::{Class, Item, List, Part, Piece};
 pub use view::{Boxed, View};

@@ -8,6 +8,8 @@ use drive::DVec2;
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 #[repr(u8)]
 pub enum Class {
+    /// From a label that stands off to the wheel that it names.
+    Leader,
     /// The line along which the tensioner moves.
     Track,
     /// The metal of a wheel.
@@ -56,7 +58,8 @@ pub enum Class {
 
 impl Class {
     /// All of them, in the order of painting.
-    pub const ALL: [Self; 22] = [
+    pub const ALL: [Self; 23] = [
+        Self::Leader,
         Self::Track,
         Self::Metal,
         Self::Window,
@@ -84,6 +87,7 @@ impl Class {
     /// Its name in style sheets.
     pub const fn name(self) -> &'static str {
         match self {
+            Self::Leader => "leader",
             Self::Track => "track",
             Self::Metal => "metal",
             Self::Window => "window",

@@ -27,11 +27,15 @@ impl Boxed {
             && other.top < self.top + self.height + gap
     }
 
+    /// The rectangle's point nearest to `p`.
+    pub fn nearest(&self, p: DVec2) -> DVec2 {
+        let corner = DVec2::new(self.left, self.top);
+        p.clamp(corner, corner + DVec2::new(self.width, self.height))
+    }
+
     /// Distance from a point to the rectangle; 0 inside.
     pub fn distance(&self, p: DVec2) -> f64 {
-        let dx = (self.left - p.x).max(p.x - self.left - self.width).max(0.0);
-        let dy = (self.top - p.y).max(p.y - self.top - self.height).max(0.0);
-        DVec2::new(dx, dy).length()
+        (p - self.nearest(p)).length()
     }
 
     /// Distance from a segment to the rectangle, near enough for keeping clear of it; 0 where they
