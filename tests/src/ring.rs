@@ -10,7 +10,7 @@
 //!
 //! *Touched.* In its own direction θᵢ wheel i reaches R + ρᵢ, any other at most R·cos Δ + ρⱼ. So with
 //! ρmax − ρmin + m < R·(1 − cos Δ) every wheel reaches furthest somewhere, displaced or not. Here only
-//! [`BUDGET`] of the right side is spent, so that each wrap reaches well to both sides of θᵢ: the
+//! `BUDGET` of the right side is spent, so that each wrap reaches well to both sides of θᵢ: the
 //! direction square to span i, i+1 is off the middle between θᵢ and θᵢ₊₁ by at most
 //! asin((ρmax − ρmin + m)/D) < Δ/4 or so, since D ≥ 2R·sin(Δ/2).
 //!

@@ -5,11 +5,11 @@
 //! would make of it.
 //!
 //! *No dead point.* A wheel of the ring is drawn outwards along θᵢ, one on the back inwards square to
-//! its span, give or take [`JITTER_RAD`]. With the belt turning by α before and β after that
+//! its span, give or take `JITTER_RAD`. With the belt turning by α before and β after that
 //! direction, length grows at 2·sin((α+β)/2)·cos(j + (α−β)/2), j being how far off it is drawn. On a
 //! ring (α−β)/2 stays under 45° (ring.rs: three wheels, gaps of 180° and 90°, each tangent a quarter
 //! of Δ off), on the back under 17°. A pivot turns the direction too, so its travel is kept to
-//! [`RING_TURN_RAD`] and [`BACK_TURN_RAD`]; all told the cosine stays above zero.
+//! `RING_TURN_RAD` and `BACK_TURN_RAD`; all told the cosine stays above zero.
 
 use crate::plain::{Circle, path, unit};
 use crate::ring::between;
