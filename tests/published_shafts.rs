@@ -46,7 +46,14 @@ fn drive(crank: u32, shaft: u32) -> Drive {
         right_back: -80.0,
         fully_out: 300.0,
     };
-    Drive::new(Parts { belt, crank_turns: Sense::Clockwise, wheels, tensioner }).unwrap()
+    Drive::new(Parts {
+        belt,
+        crank_turns: Sense::Clockwise,
+        wheels,
+        tensioner,
+        counted: Vec::new(),
+    })
+    .unwrap()
 }
 
 /// The tight drive with its crank turned forward by so many degrees from the marks.

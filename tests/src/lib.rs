@@ -9,5 +9,6 @@ pub mod random;
 pub mod ring;
 mod shape;
 pub mod state;
+pub mod stopwatch;
 pub mod tensioning;
 mod toml_text;

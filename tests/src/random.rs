@@ -150,7 +150,13 @@ pub fn sound_layout(seed: u64) -> RandomLayout {
         Tensioner { wheel: moving, carrier, right_back: in_parts[0], fully_out: in_parts[1] };
     RandomLayout {
         seed,
-        parts: Parts { belt, crank_turns: placing.sense(1.0), wheels, tensioner },
+        parts: Parts {
+            belt,
+            crank_turns: placing.sense(1.0),
+            wheels,
+            tensioner,
+            counted: Vec::new(),
+        },
         all_inside: shape.pressed.is_empty(),
         taut_travel: -drawn_at,
         freed_mm: t.freed_mm,

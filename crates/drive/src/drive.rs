@@ -3,11 +3,12 @@
 //! Must not know: files, names, or where any shaft stands (`cord` holds that).
 
 use crate::belt::Belt;
+use crate::count::{Counted, teeth_in_time};
 use crate::fit::{Moving, Taut};
 use crate::flaw::Flaw;
 use crate::geometry::Disc;
 use crate::hang::HangingPlace;
-use crate::mesh::{Reference, Stance, teeth_in_time};
+use crate::mesh::{Reference, Stance};
 use crate::path::Path;
 use crate::sound::{Scene, flaws};
 use crate::tensioner::Tensioner;
@@ -26,6 +27,8 @@ pub struct Parts {
     pub wheels: Vec<Wheel>,
     /// The tensioner.
     pub tensioner: Tensioner,
+    /// Teeth that somebody counted; they settle what the geometry leaves open.
+    pub counted: Vec<Counted>,
 }
 
 /// A sound drive with its belt tight.
@@ -87,7 +90,7 @@ impl Drive {
             Ok(_) => return Err(found),
             Err(why) => {
                 let mut all = found;
-                if !all.contains(&why) {
+                if !all.iter().any(|flaw| flaw.same_part(&why)) {
                     all.push(why);
                 }
                 return Err(all);
@@ -101,7 +104,8 @@ impl Drive {
             .map(|(i, z)| Reference::find(&parts.wheels, &stance.discs, &stance.path, i, z))
             .collect();
         stance.measure(&sprockets);
-        let teeth_in_time = teeth_in_time(&parts.belt, &stance.run_mm);
+        let teeth_in_time = teeth_in_time(&parts.belt, &sprockets, &stance.run_mm, &parts.counted)
+            .map_err(|flaw| Vec::from([flaw]))?;
         let best_tooth_deg = best_tooth_deg(&parts.belt, &sprockets, &stance, &teeth_in_time);
         let mut drive = Self {
             teeth_in_time,

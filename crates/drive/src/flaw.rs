@@ -70,6 +70,23 @@ pub enum Flaw {
         /// The travel at which that is, mm or radians.
         travel: f64,
     },
+    /// Teeth counted from mark to mark that are not whole from groove to groove: one mark is on a
+    /// groove and the other on a tooth.
+    CountNotWhole {
+        /// The wheel counted from.
+        from: usize,
+        /// The wheel counted to.
+        to: usize,
+    },
+    /// Counted teeth that leave none for another run.
+    CountLeavesNone {
+        /// The wheel that this run leaves.
+        from: usize,
+        /// The wheel that it meets.
+        to: usize,
+        /// What is left for it, below one.
+        teeth: i64,
+    },
     /// Teeth stated for the belt and for its runs that do not add up.
     CountsDoNotSum {
         /// The stated counts' sum.
@@ -77,6 +94,16 @@ pub enum Flaw {
         /// The belt's teeth.
         belt: i64,
     },
+}
+
+impl Flaw {
+    /// Whether this and `other` say the same of the same part, perhaps with the tensioner elsewhere.
+    pub(crate) fn same_part(&self, other: &Self) -> bool {
+        match (self, other) {
+            (Self::NotTouched { wheel: a, .. }, Self::NotTouched { wheel: b, .. }) => a == b,
+            _ => self == other,
+        }
+    }
 }
 
 /// Where the tensioner stands.

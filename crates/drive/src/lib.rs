@@ -10,8 +10,8 @@
 //! **Must not know:** files, screens, words, clocks, randomness, engines. It allocates, and otherwise
 //! needs nothing: it builds for a machine without an operating system.
 //!
-//! Reads downward: `units → geometry → belt, wheel, tensioner → path → sound, fit → mesh → marks →
-//! cord → pose`.
+//! Reads downward: `units → geometry → belt, wheel, tensioner → path → sound, fit → mesh → count →
+//! marks → cord → pose`.
 
 #![no_std]
 
@@ -19,6 +19,7 @@ extern crate alloc;
 
 mod belt;
 mod cord;
+mod count;
 mod drive;
 mod fit;
 mod flaw;
@@ -36,6 +37,7 @@ mod wheel;
 
 pub use belt::Belt;
 pub use cord::{Cord, TIGHT_MM};
+pub use count::{Counted, CountedBetween, teeth_in_time};
 pub use drive::{Drive, Parts};
 pub use fit::{Moving, Taut};
 pub use flaw::{Flaw, When};
@@ -46,7 +48,7 @@ pub use marks::{
     all_return_after_crank_turns, mark_error_teeth, returns_after_crank_turns, stripe_drift_teeth,
     stripe_returns_after_crank_turns,
 };
-pub use mesh::{Reference, Stance, teeth_in_time};
+pub use mesh::{Reference, Stance};
 pub use path::{NoTangent, Path};
 pub use pose::{BeltTooth, Piece, Pose};
 pub use sound::{Scene, flaws, not_touched};

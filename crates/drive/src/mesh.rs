@@ -1,8 +1,7 @@
-//! Teeth in grooves: each sprocket's reference groove, and how many belt teeth lie between two.
+//! Teeth in grooves: each sprocket's reference groove, and the path from one to the next.
 //!
 //! Must not know: slack, or where any shaft stands just now.
 
-use crate::belt::Belt;
 use crate::geometry::Disc;
 use crate::path::Path;
 use crate::units::wrap_rad;
@@ -106,25 +105,6 @@ impl Stance {
     }
 }
 
-/// Whole belt teeth in each run with every mark as near its place as teeth allow; they sum to the
-/// belt.
-///
-/// Counted from the crank, sprocket k would be dead on its mark with Σ G/p teeth; the nearest whole
-/// number puts it within half a tooth. Rounding each run on its own need not sum to the belt.
-pub fn teeth_in_time(belt: &Belt, run_mm: &[f64]) -> Vec<i64> {
-    let mut teeth = Vec::with_capacity(run_mm.len());
-    let (mut along, mut so_far) = (0.0, 0);
-    for (j, run) in run_mm.iter().enumerate() {
-        along += run;
-        let last = j + 1 == run_mm.len();
-        let upto =
-            if last { i64::from(belt.teeth) } else { libm::round(along / belt.pitch_mm) as i64 };
-        teeth.push(upto - so_far);
-        so_far = upto;
-    }
-    teeth
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -170,18 +150,5 @@ mod tests {
         let r = reference(270.0 - 9.0, MarkOn::Groove);
         assert!((clock(&r) - 279.0).abs() < 1e-9, "{}", clock(&r));
         assert_eq!(r.past_mark_teeth, Some(1.0));
-    }
-
-    #[test]
-    fn rounding_from_the_crank_sums_to_the_belt() {
-        let belt = Belt {
-            teeth: 10,
-            pitch_mm: 1.0,
-            thickness_mm: 1.0,
-            tooth_height_mm: 0.5,
-            pitch_line_differential_mm: 0.1,
-        };
-        // Each run alone would round to 3, which sums to 9.
-        assert_eq!(teeth_in_time(&belt, &[10.0 / 3.0; 3]), [3, 4, 3]);
     }
 }

@@ -3,12 +3,15 @@
 //! Must not know TOML. This is the only place where a clock face and degrees become the drive's
 //! angles, and where a flaw in the geometry finds its place in the text.
 
-use crate::choice::{CrankTurns, Face, MarkOn, Tightening};
-use crate::document::{Layout, Rim, TensionerKind, TensionerValues, WheelValues};
+use crate::choice::{CountedFrom, CrankTurns, Face, MarkOn, Tightening};
+use crate::document::{CountValues, Layout, Rim, TensionerKind, TensionerValues, WheelValues};
 use crate::place::Place;
 use crate::problem::{Problem, ProblemKind};
 use crate::read::{read, text};
-use drive::{Angle, Belt, Carrier, DVec2, Drive, Flaw, Mark, Parts, Sense, Tensioner, Wheel};
+use drive::{
+    Angle, Belt, Carrier, Counted, CountedBetween, DVec2, Drive, Flaw, Mark, Parts, Sense,
+    Tensioner, Wheel,
+};
 
 /// A layout and the drive that it describes: neither can be wrong. Wheel i of the one is wheel i of
 /// the other.
@@ -60,10 +63,7 @@ impl Plan {
 
     /// The unit in which the file gives the tensioner's travel.
     pub fn travel_unit(&self) -> TravelUnit {
-        match self.drive.tensioner().carrier {
-            Carrier::Slide { .. } => TravelUnit::Mm,
-            Carrier::Pivot { .. } => TravelUnit::Deg,
-        }
+        self.layout.tensioner.kind.travel_unit()
     }
 
     /// Where the tensioner stands bolted up with its pin in, or turned and locked, in the drive's
@@ -75,6 +75,18 @@ impl Plan {
             TensionerKind::Arm { pinned_deg, .. } => Some(unit.inside(pinned_deg)),
             TensionerKind::Eccentric { set_deg, .. } => Some(unit.inside(set_deg)),
             TensionerKind::SprungEccentric { set_deg, .. } => set_deg.map(|d| unit.inside(d)),
+        }
+    }
+}
+
+impl TensionerKind {
+    /// The unit of its travel.
+    pub const fn travel_unit(&self) -> TravelUnit {
+        match self {
+            Self::Slide { .. } => TravelUnit::Mm,
+            Self::Arm { .. } | Self::Eccentric { .. } | Self::SprungEccentric { .. } => {
+                TravelUnit::Deg
+            }
         }
     }
 }
@@ -139,6 +151,19 @@ fn parts(layout: &Layout) -> Parts {
         },
         wheels: layout.wheels.iter().map(wheel).collect(),
         tensioner: tensioner(&layout.tensioner),
+        counted: layout.counts.iter().map(counted).collect(),
+    }
+}
+
+fn counted(values: &CountValues) -> Counted {
+    Counted {
+        from: values.from,
+        to: values.to,
+        teeth: i64::from(values.teeth),
+        between: match values.counted_from {
+            CountedFrom::Reference => CountedBetween::References,
+            CountedFrom::Mark => CountedBetween::Marks,
+        },
     }
 }
 
@@ -202,20 +227,36 @@ fn problem(layout: &Layout, flaw: Flaw) -> Problem {
         let place = layout.wheels.get(i).map_or(Place::default(), |w| w.at_place);
         (format!("wheel[{i}].at_mm"), place, layout.wheels.get(i).map(|w| w.id.clone()))
     };
+    let at_count = |from: usize, to: usize| {
+        let counts = &layout.counts;
+        let i = counts.iter().position(|c| c.from == from && c.to == to).unwrap_or(0);
+        let place = counts.get(i).map_or(Place::default(), |c| c.place);
+        (format!("count[{i}]"), place, layout.wheels.get(to).map(|w| w.id.clone()))
+    };
     let (key, place, part) = match flaw {
         Flaw::NoTangent { to, .. } => at_wheel(to),
         Flaw::NotTouched { wheel, .. } | Flaw::SpanThroughWheel { wheel, .. } => at_wheel(wheel),
         Flaw::Overlap { b, .. } => at_wheel(b),
         Flaw::SpansCross { a, .. } => at_wheel(a),
         Flaw::NotOneLoop { .. } => at_wheel(0),
-        Flaw::BeltTooShort { .. } | Flaw::BeltTooLong { .. } | Flaw::CountsDoNotSum { .. } => {
+        Flaw::BeltTooShort { .. } | Flaw::BeltTooLong { .. } => {
             ("belt.teeth".to_owned(), layout.belt.teeth_place, None)
+        }
+        Flaw::CountNotWhole { from, to } => at_count(from, to),
+        Flaw::CountsDoNotSum { .. } | Flaw::CountLeavesNone { .. } => {
+            let place = layout.counts.first().map_or(Place::default(), |c| c.place);
+            ("count[0]".to_owned(), place, None)
         }
         Flaw::DeadPoint { .. } => {
             let id = layout.wheels.get(layout.tensioner.wheel).map(|w| w.id.clone());
             ("tensioner".to_owned(), layout.tensioner.place, id)
         }
     };
-    let names = layout.wheels.iter().map(|w| w.name.clone()).collect();
-    Problem { kind: ProblemKind::Geometry { flaw, names }, place, key, part }
+    let kind = ProblemKind::Geometry {
+        flaw,
+        names: layout.wheels.iter().map(|w| w.name.clone()).collect(),
+        pitch_mm: layout.belt.pitch_mm,
+        travel_unit: layout.tensioner.kind.travel_unit(),
+    };
+    Problem { kind, place, key, part }
 }

@@ -5,6 +5,7 @@
 
 use crate::key::{Bounds, Key, Kind, Unit};
 use crate::place::Place;
+use crate::plan::TravelUnit;
 use crate::syntax::SyntaxFault;
 
 /// One thing that is wrong, and where.
@@ -150,6 +151,10 @@ pub enum ProblemKind {
         flaw: drive::Flaw,
         /// What people call the wheels, by index.
         names: Vec<String>,
+        /// The belt's pitch, mm: what a tooth is as a length.
+        pitch_mm: f64,
+        /// The unit of the tensioner's travel in the file.
+        travel_unit: TravelUnit,
     },
     /// Not of the form `[a-z][a-z0-9_]*`, or longer than 40 characters.
     BadId {

@@ -119,7 +119,6 @@ fn named(fault: SyntaxFault, span: &Range<usize>, text: &str) -> Option<String> 
 
 #[cfg(test)]
 mod tests {
-    use std::time::{Duration, Instant};
 
     use super::*;
     use crate::findings::MOST_PROBLEMS;
@@ -220,13 +219,9 @@ mod tests {
         assert!(problems.is_sorted_by_key(|problem| problem.place.from_byte));
     }
 
-    /// Reads it with a stopwatch, and looks at what comes out.
+    /// Reads it and looks at what comes out. How long it takes, `cargo xtask bench` says.
     fn survive(bytes: &[u8]) {
-        let start = Instant::now();
         let outcome = read_bytes(bytes);
-        // Five times the promise: other tests run beside this one.
-        let allowed = Duration::from_millis(500);
-        assert!(start.elapsed() < allowed, "{:?}…", &bytes[..bytes.len().min(40)]);
         let Err(problems) = outcome else { return };
         assert!((1..=MOST_PROBLEMS + 1).contains(&problems.len()));
         for Problem { place, .. } in problems {

@@ -8,9 +8,25 @@ use super::quoted;
 use crate::lang::Lang;
 use crate::number::NBSP;
 use drive::{Angle, Flaw, When};
+use layout::TravelUnit;
+
+/// The drive that a flaw is in.
+pub(super) struct Setting<'a> {
+    /// What people call the wheels, by index.
+    pub names: &'a [String],
+    /// What a belt tooth is as a length, mm.
+    pub pitch_mm: f64,
+    /// The unit of the tensioner's travel in the file.
+    pub travel_unit: TravelUnit,
+}
 
 /// Why no belt could run so.
-pub(super) fn flaw(lang: Lang, flaw: &Flaw, names: &[String]) -> String {
+pub(super) fn flaw(lang: Lang, flaw: &Flaw, setting: &Setting) -> String {
+    let names = setting.names;
+    let with_teeth = |mm: f64| {
+        let teeth = lang.teeth(mm / setting.pitch_mm, 1);
+        format!("{}{NBSP}mm ({teeth})", lang.tenths(mm))
+    };
     let name = |i: usize| names.get(i).map_or("", String::as_str);
     let wheel = |i: usize| match lang {
         Lang::En => format!("the {}", super::place::clean(name(i))),
@@ -78,7 +94,7 @@ pub(super) fn flaw(lang: Lang, flaw: &Flaw, names: &[String]) -> String {
             }
         }
         Flaw::BeltTooShort { by_mm } => {
-            let by = mm(by_mm);
+            let by = with_teeth(by_mm);
             match lang {
                 Lang::En => format!(
                     "right back, the tensioner still leaves the path {by} longer than the belt: the belt cannot be fitted. Check the belt's teeth and pitch, the wheels, and the tensioner's travel and direction."
@@ -89,7 +105,7 @@ pub(super) fn flaw(lang: Lang, flaw: &Flaw, names: &[String]) -> String {
             }
         }
         Flaw::BeltTooLong { by_mm } => {
-            let by = mm(by_mm);
+            let by = with_teeth(by_mm);
             match lang {
                 Lang::En => format!(
                     "as far out as the tensioner goes, it still leaves the path {by} shorter than the belt: the belt never gets tight. Check the belt's teeth and pitch, the wheels, and the tensioner's travel and direction."
@@ -99,13 +115,43 @@ pub(super) fn flaw(lang: Lang, flaw: &Flaw, names: &[String]) -> String {
                 ),
             }
         }
-        // Whether that travel is mm or radians is not told here, so that no figure is.
-        Flaw::DeadPoint { travel: _ } => lang
-            .pick(
-                "within its travel the tensioner passes a point beyond which it tightens no more. Check its travel, which way it tightens, and where it slides or turns.",
-                "Innerhalb ihres Weges geht die Spannrolle über einen Punkt, hinter dem sie nicht weiter spannt. Ihren Weg, ihre Spannrichtung und ihre Führung oder ihren Drehpunkt prüfen.",
-            )
-            .to_owned(),
+        Flaw::DeadPoint { travel } => {
+            let at = match setting.travel_unit {
+                TravelUnit::Mm => mm(travel),
+                TravelUnit::Deg => format!("{}°", lang.tenths(setting.travel_unit.outside(travel))),
+            };
+            match lang {
+                Lang::En => format!(
+                    "within its travel, at {at}, the tensioner passes a point beyond which it tightens no more. Check its travel, which way it tightens, and where it slides or turns."
+                ),
+                Lang::De => format!(
+                    "Innerhalb ihres Weges, bei {at}, geht die Spannrolle über einen Punkt, hinter dem sie nicht weiter spannt. Ihren Weg, ihre Spannrichtung und ihre Führung oder ihren Drehpunkt prüfen."
+                ),
+            }
+        }
+        Flaw::CountNotWhole { from, to } => {
+            let (from, to) = (wheel(from), wheel(to));
+            match lang {
+                Lang::En => format!(
+                    "from the mark of {from} to that of {to} there is no whole number of teeth: one mark is on a groove and the other on a tooth. Count between the dotted grooves (counted_from = \"reference\"), or check on what the marks are."
+                ),
+                Lang::De => format!(
+                    "Von der Markierung an {from} zu der an {to} sind es keine ganzen Zähne: Eine sitzt auf einer Lücke, die andere auf einem Zahn. Zwischen den Bezugslücken zählen (counted_from = \"reference\") oder prüfen, worauf die Markierungen sitzen."
+                ),
+            }
+        }
+        Flaw::CountLeavesNone { from, to, teeth } => {
+            let (from, to) = (wheel(from), wheel(to));
+            let left = lang.teeth(teeth as f64, 0);
+            match lang {
+                Lang::En => format!(
+                    "the counted teeth leave {left} for the belt from {from} to {to}. Check the counts, and from which wheel to which they go along the running belt."
+                ),
+                Lang::De => format!(
+                    "Die gezählten Zähne lassen dem Riemen von {from} nach {to} {left}. Die Zählungen prüfen, und von welchem Rad zu welchem sie in Laufrichtung gehen."
+                ),
+            }
+        }
         Flaw::CountsDoNotSum { counted, belt } => match lang {
             Lang::En => format!(
                 "the teeth counted between the wheels add up to {counted}, and the belt has {belt} teeth. Check the counts and the belt's teeth."

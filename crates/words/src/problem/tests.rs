@@ -3,7 +3,8 @@
 use super::*;
 use drive::{Flaw, When};
 use layout::{
-    Counted, Found, Key, Kind, LAYOUT, Need, Place, ProblemKind, SyntaxFault, Unit, key_at,
+    Counted, Found, Key, Kind, LAYOUT, Need, Place, ProblemKind, SyntaxFault, TravelUnit, Unit,
+    key_at,
 };
 
 fn at(kind: ProblemKind, key: &str, part: &str) -> Problem {
@@ -182,7 +183,7 @@ fn every() -> Vec<(Problem, &'static str)> {
     all
 }
 
-fn flaws() -> [(Flaw, &'static str); 11] {
+fn flaws() -> [(Flaw, &'static str); 13] {
     let missed_by_rad = 4.2_f64.to_radians();
     [
         (Flaw::NoTangent { from: 2, to: 0 }, "Idler"),
@@ -194,14 +195,17 @@ fn flaws() -> [(Flaw, &'static str); 11] {
         (Flaw::NotOneLoop { turns: -1 }, "−1"),
         (Flaw::BeltTooShort { by_mm: 4.06 }, "1 mm"),
         (Flaw::BeltTooLong { by_mm: 12.0 }, "0 mm"),
-        (Flaw::DeadPoint { travel: 0.3 }, "t"),
+        (Flaw::DeadPoint { travel: 0.3 }, "17"),
+        (Flaw::CountNotWhole { from: 0, to: 1 }, "reference"),
+        (Flaw::CountLeavesNone { from: 1, to: 2, teeth: -3 }, "3"),
         (Flaw::CountsDoNotSum { counted: 172, belt: 173 }, "172"),
     ]
 }
 
 fn geometry(flaw: Flaw) -> Problem {
     let names = ["Crankshaft", "Water pump", "Idler"].map(str::to_owned).to_vec();
-    at(ProblemKind::Geometry { flaw, names }, "wheel[1].at_mm", "water_pump")
+    let (pitch_mm, travel_unit) = (9.525, TravelUnit::Deg);
+    at(ProblemKind::Geometry { flaw, names, pitch_mm, travel_unit }, "wheel[1].at_mm", "water_pump")
 }
 
 #[test]

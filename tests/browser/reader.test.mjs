@@ -1,0 +1,274 @@
+// Who reads the page and how: language, units, what is remembered, light and dark, narrow and wide,
+// and what a screen reader gets.
+import assert from "node:assert/strict";
+import { assertAccessible, standing } from "./harness.mjs";
+import { openCore } from "./parity.mjs";
+import {
+  choose,
+  figure,
+  inEngines,
+  near,
+  press,
+  report,
+  settled,
+  task,
+  words,
+} from "./working.mjs";
+
+const core = await openCore();
+const labels = Object.fromEntries(
+  ["en", "de"].map((lang) => [lang, new core.Workbench(lang, false).labels()]),
+);
+
+/** In the page: every text that somebody sees or is told, one a line; whole texts only. */
+function texts() {
+  const found = [];
+  const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+  while (walker.nextNode()) {
+    if (!walker.currentNode.parentElement.closest("script, style, noscript")) {
+      found.push(walker.currentNode.data);
+    }
+  }
+  for (const element of document.querySelectorAll("*")) {
+    for (const name of ["aria-label", "aria-valuetext", "title", "alt", "placeholder"]) {
+      if (element.hasAttribute(name)) found.push(element.getAttribute(name));
+    }
+  }
+  return found.map((text) => text.trim()).filter(Boolean);
+}
+
+/** The texts that only one language has, as whole texts or as parts between `: ` and `, `. */
+function only(lang, other) {
+  const theirs = new Set(Object.values(labels[other]));
+  return Object.values(labels[lang]).filter((text) => !theirs.has(text));
+}
+
+/** Fails if a label of `lang` stands on the page, but for the button that leads to it. */
+async function assertNone(page, lang, other) {
+  const foreign = new Set(only(lang, other));
+  foreign.delete(labels[other].other_language);
+  const shown = await page.evaluate(texts);
+  assert(shown.length > 50, "texts were found");
+  const parts = shown.flatMap((text) => [text, ...text.split(/[:,] /)]);
+  assert.deepEqual(
+    parts.filter((part) => foreign.has(part)),
+    [],
+    `still in ${lang}`,
+  );
+}
+
+/** Common words that no German sentence has. */
+const ENGLISH = /\b(the|and|with|turns?|teeth|tooth|crankshaft is|behind|ahead|tight|slack|of)\b/i;
+/** What the layout's own author wrote is in the author's language. */
+const AUTHORS =
+  /^(Six in a vee|Invented for demonstration|Crankshaft|Tensioner|Left camshaft|Water pump|Right camshaft|Idler|Two Turns)/;
+
+async function assertGerman(page) {
+  await assertNone(page, "en", "de");
+  const shown = await page.evaluate(texts);
+  // The program's name is the same in every language.
+  const english = shown
+    .filter((text) => !AUTHORS.test(text))
+    .filter((text) => ENGLISH.test(text.replace(/Two Turns/g, "")))
+    .filter(
+      (text) =>
+        !/Left camshaft|Right camshaft/.test(text) || ENGLISH.test(text.split("amshaft")[1]),
+    );
+  assert.deepEqual(english, []);
+}
+
+const lang = (page) => page.evaluate(() => document.documentElement.lang);
+
+/** Everything on the page that is pressed or pulled, and its size, if it is too small for a finger. */
+function small() {
+  const all = "button, summary, input:not([type=file]), a[href], [role=slider], [role=tab]";
+  return [...document.querySelectorAll(all)]
+    .filter((element) => element.checkVisibility())
+    .filter((element) => !element.matches(".wheel-label, .skip"))
+    .map((element) => {
+      const { width, height } = element.getBoundingClientRect();
+      return { name: element.ariaLabel || element.textContent.trim(), width, height };
+    })
+    .filter(({ width, height }) => width < 43.99 || height < 43.99)
+    .map(({ name, width, height }) => `${name}: ${width.toFixed(1)} × ${height.toFixed(1)}`);
+}
+
+/** In the page: what sticks out to the side, if anything does. */
+function sideways() {
+  const { scrollWidth } = document.documentElement;
+  const out = [...document.querySelectorAll("main *")]
+    .filter((element) => !element.closest(".scroll, .spoken, .skip"))
+    .filter((element) => element.checkVisibility())
+    .filter((element) => element.getBoundingClientRect().right > innerWidth + 0.5)
+    .map(
+      (element) =>
+        `${element.tagName} ${element.className} ${element.textContent.trim().slice(0, 30)}`,
+    );
+  return { wide: scrollWidth > innerWidth ? scrollWidth : 0, out };
+}
+
+inEngines(["chromium", "firefox"], (prove, name) => {
+  prove("German everywhere, and back", {}, async (page) => {
+    assert.equal(await lang(page), "en");
+    await assertNone(page, "de", "en");
+    await press(page, "¼ turn, forward");
+    const pose = await page.evaluate(() => globalThis.bench.json("pose"));
+    await choose(page, "Deutsch");
+    assert.equal(await lang(page), "de");
+    for (const name of [labels.de.two_turns, labels.de.what_if]) {
+      await task(page, name);
+      await assertGerman(page);
+    }
+    await press(page, `Left camshaft: ${labels.de.tooth_behind}`);
+    await press(page, labels.de.right_back);
+    await assertGerman(page);
+    assert.equal(await words(page, "shafts.cam_left.out_deg"), "7,5°", "a decimal comma");
+    await press(page, labels.de.undo);
+    await press(page, labels.de.undo);
+    await page.evaluate(() => globalThis.bench.act({ turn_to: { crank_deg: 1e300 } }));
+    await page.locator(".refused").waitFor();
+    await assertGerman(page);
+    await press(page, `${labels.de.one_degree}, ${labels.de.forward}`);
+    await press(page, labels.de.undo);
+    assert.equal(
+      await page.evaluate(() => globalThis.bench.json("pose")),
+      pose,
+      "only words changed",
+    );
+    await page.locator("summary").click();
+    assert.equal(await page.getByRole("button", { name: "English" }).getAttribute("lang"), "en");
+    await press(page, "English");
+    assert.equal(await lang(page), "en");
+    await assertNone(page, "de", "en");
+  });
+
+  prove("a reader of German gets German from the start", { locale: "de-AT" }, async (page) => {
+    assert.equal(await lang(page), "de");
+    await assertGerman(page);
+  });
+
+  prove("choices are remembered", {}, async (page) => {
+    await choose(page, "Deutsch");
+    await choose(page, `${labels.de.units}: ${labels.de.inch}`);
+    await choose(page, labels.de.dark);
+    await task(page, labels.de.what_if);
+    await press(page, labels.de.right_back);
+    const before = await page.evaluate(() => ({ ...globalThis.bench.preferences }));
+    await page.reload();
+    await standing(page);
+    await settled(page);
+    assert.deepEqual(await page.evaluate(() => ({ ...globalThis.bench.preferences })), before);
+    assert.equal(await lang(page), "de");
+    assert.equal(await page.locator("task-what-if").count(), 1);
+    const scheme = await page.evaluate(
+      () => getComputedStyle(document.documentElement).colorScheme,
+    );
+    assert.equal(scheme, "dark");
+    assert.match(await words(page, "tensioner.travel"), /\u00a0(in|Zoll)$/);
+  });
+
+  prove("inches are the same figures in other words", {}, async (page) => {
+    await press(page, "Right back");
+    const mm = await figure(page, "runs.crank>cam_left.slack_mm");
+    assert.equal(
+      (await words(page, "runs.crank>cam_left.slack_mm")).split(",")[0],
+      `${mm.toFixed(1)}\u00a0mm`,
+    );
+    await choose(page, "Units: inch");
+    assert.equal(await figure(page, "runs.crank>cam_left.slack_mm"), mm);
+    const [, inches, unit] = (await words(page, "runs.crank>cam_left.slack_mm")).match(
+      /^([\d.]+)\u00a0(\S+),/,
+    );
+    near(Number(inches), mm / 25.4, 0.006, "inches");
+    assert.equal(unit, "in");
+    assert(!/\dmm|\u00a0mm/.test((await page.evaluate(texts)).join("\n")), "no millimetre is left");
+    await choose(page, "Units: mm");
+    assert.match(await words(page, "tensioner.travel"), /mm$/);
+  });
+
+  prove("with the browser keeping nothing, it still works", {}, async (page) => {
+    await page.addInitScript(() => {
+      for (const what of ["localStorage", "sessionStorage", "indexedDB"]) {
+        Object.defineProperty(globalThis, what, {
+          get() {
+            throw new DOMException("The operation is insecure.", "SecurityError");
+          },
+        });
+      }
+    });
+    await page.reload();
+    await standing(page);
+    await settled(page);
+    await choose(page, "Deutsch");
+    assert.equal(await lang(page), "de");
+    await press(page, labels.de.two_turns_forward);
+    assert.equal(await figure(page, "crank_deg"), 720);
+    await page.reload();
+    await standing(page);
+    assert.equal(await lang(page), "en");
+  });
+
+  prove("with what it kept damaged, it still works", {}, async (page) => {
+    for (const kept of [
+      "{",
+      "null",
+      "7",
+      '"x"',
+      '{"lang":"xx","task":7,"theme":"pink","inch":"no"}',
+    ]) {
+      await page.evaluate((text) => localStorage.setItem("two-turns-preferences", text), kept);
+      await page.reload();
+      await standing(page);
+      await settled(page);
+      assert.equal(await page.locator("[role=alert]").count(), 0, kept);
+      assert.equal((await report(page)).belt.teeth, 173, kept);
+      assert.match(await lang(page), /^(en|de)$/, kept);
+    }
+  });
+
+  for (const width of [1280, 390]) {
+    for (const colorScheme of name === "chromium" ? ["light", "dark"] : ["light"]) {
+      const viewport = { width, height: width === 390 ? 844 : 800 };
+      prove(
+        `accessible, ${width} wide and ${colorScheme}`,
+        { viewport, colorScheme },
+        async (page) => {
+          await assertAccessible(page);
+          await task(page, "What if");
+          await press(page, "Left camshaft: One tooth behind");
+          await press(page, "Right back");
+          await assertAccessible(page);
+          await page.locator("summary").click();
+          await assertAccessible(page);
+          await press(page, "About");
+          await assertAccessible(page);
+          assert.deepEqual((await page.evaluate(sideways)).wide, 0);
+        },
+      );
+    }
+  }
+
+  for (const width of [360, 390, 860, 1920]) {
+    if (name !== "chromium" && width !== 360) continue;
+    const viewport = { width, height: width > 1000 ? 1080 : 740 };
+    for (const inLang of ["en", "de"]) {
+      const locale = inLang === "en" ? "en-GB" : "de-DE";
+      prove(
+        `fits ${width} across, in ${inLang}, with room for fingers`,
+        { viewport, locale },
+        async (page) => {
+          for (const name of [labels[inLang].two_turns, labels[inLang].what_if]) {
+            await task(page, name);
+            await press(page, labels[inLang].right_back);
+            assert.deepEqual(await page.evaluate(sideways), { wide: 0, out: [] });
+            assert.deepEqual(await page.evaluate(small), []);
+            await page.locator("summary").click();
+            assert.deepEqual(await page.evaluate(sideways), { wide: 0, out: [] });
+            assert.deepEqual(await page.evaluate(small), []);
+            await page.locator("summary").click();
+          }
+        },
+      );
+    }
+  }
+});
