@@ -32,7 +32,10 @@ impl Plan {
     pub fn open(text: &str) -> Result<Self, Vec<Problem>> {
         let layout = read(text)?;
         match Drive::new(parts(&layout)) {
-            Ok(drive) => Ok(Self { layout, drive }),
+            Ok(drive) => match pointer_outside(&layout, &drive) {
+                None => Ok(Self { layout, drive }),
+                Some(problem) => Err(vec![problem]),
+            },
             Err(flaws) => Err(flaws.into_iter().map(|flaw| problem(&layout, flaw)).collect()),
         }
     }
@@ -219,6 +222,25 @@ fn tensioner(values: &TensionerValues) -> Tensioner {
             about(bolt_mm, tightening, travel_deg)
         }
     }
+}
+
+/// A sprung eccentric's pointer shows its travel: with the belt tight it stands in its window, or the
+/// belt, the wheels or the window are not those of one drive.
+fn pointer_outside(layout: &Layout, drive: &Drive) -> Option<Problem> {
+    let TensionerKind::SprungEccentric { pointer_window_deg: window_deg, .. } =
+        layout.tensioner.kind
+    else {
+        return None;
+    };
+    let at_deg = TravelUnit::Deg.outside(drive.taut().travel);
+    let [low, high] = window_deg;
+    if at_deg >= low && at_deg <= high {
+        return None;
+    }
+    let key = "tensioner.pointer_window_deg".to_owned();
+    let part = layout.wheels.get(layout.tensioner.wheel).map(|w| w.id.clone());
+    let kind = ProblemKind::PointerOutside { at_deg, window_deg };
+    Some(Problem { kind, place: layout.place_of(&key), key, part })
 }
 
 /// A flaw at the part of the text that it concerns.

@@ -145,6 +145,13 @@ pub enum ProblemKind {
         /// The path of the other key.
         set_by: String,
     },
+    /// With the belt tight, the pointer of a sprung eccentric does not stand in its window.
+    PointerOutside {
+        /// Where it stands, degrees of travel.
+        at_deg: f64,
+        /// `[low, high]` of the window.
+        window_deg: [f64; 2],
+    },
     /// The drive that the file describes cannot be.
     Geometry {
         /// Why; wheels by index.

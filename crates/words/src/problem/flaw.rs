@@ -182,6 +182,19 @@ fn not_touched(lang: Lang, wheel: &str, missed_by_rad: f64, when: When) -> Strin
     }
 }
 
+/// Where the pointer of a sprung eccentric stands instead of in its window.
+pub(super) fn pointer(lang: Lang, at_deg: f64, [low, high]: [f64; 2]) -> String {
+    let [at, low, high] = [at_deg, low, high].map(|deg| lang.degrees(deg));
+    match lang {
+        Lang::En => format!(
+            "With the belt tight, the pointer stands at {at} of travel, outside its window from {low} to {high}. Check the belt's teeth, the wheels, the tensioner's travel and the window."
+        ),
+        Lang::De => format!(
+            "Bei straffem Riemen steht der Zeiger bei {at} Weg, außerhalb seines Fensters von {low} bis {high}. Zähnezahl des Riemens, Räder, Weg der Spannrolle und Fenster prüfen."
+        ),
+    }
+}
+
 fn capital(sentence: &str) -> String {
     let mut letters = sentence.chars();
     let first = letters.next().map(char::to_uppercase).into_iter().flatten();

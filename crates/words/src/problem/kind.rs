@@ -3,7 +3,7 @@
 //! Must not know: anything but the problem.
 
 use super::figure::{disagrees, limits, out_of_bounds, within, wrong_count};
-use super::flaw::{Setting, flaw};
+use super::flaw::{Setting, flaw, pointer};
 use super::keys::{did_you_mean, missing, one_of};
 use super::need::unfit;
 use super::place::{Spot, bare_list, quoted, quoted_list};
@@ -133,6 +133,7 @@ pub(super) fn told(lang: Lang, problem: &Problem) -> String {
             let limits = limits(lang, *least, *most, *inclusive, *unit);
             disagrees(lang, &spot, &amount(lang, *found, *unit), &limits, set_by)
         }
+        ProblemKind::PointerOutside { at_deg, window_deg } => pointer(lang, *at_deg, *window_deg),
         ProblemKind::Geometry { flaw: why, names, pitch_mm, travel_unit } => {
             flaw(lang, why, &Setting { names, pitch_mm: *pitch_mm, travel_unit: *travel_unit })
         }

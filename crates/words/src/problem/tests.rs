@@ -65,6 +65,14 @@ fn every() -> Vec<(Problem, &'static str)> {
         (at(ProblemKind::TooLong { bytes: 99_999, most: 98_304 }, "", ""), "99999"),
         (at(ProblemKind::NotUtf8, "", ""), "UTF-8"),
         (at(ProblemKind::NoCrank, "wheel", ""), "crank"),
+        (
+            at(
+                ProblemKind::PointerOutside { at_deg: 61.25, window_deg: [10.0, 50.0] },
+                "tensioner.pointer_window_deg",
+                "tensioner",
+            ),
+            "10°",
+        ),
         (at(ProblemKind::More { count: 1 }, "", ""), "1"),
         (at(ProblemKind::More { count: 200 }, "", ""), "200"),
         (at(ProblemKind::BadId { found: "Crank".into() }, "wheel[0].id", ""), "Crank"),

@@ -1,0 +1,104 @@
+// How long the page takes, in Chromium at 1280 × 800: node bench.mjs
+//
+// Prints medians beside what they should not exceed. Nothing fails here: machines differ, and a
+// measurement that gates is soon measured no more.
+import { statSync } from "node:fs";
+import { launch, openPage, pagePath } from "./harness.mjs";
+
+const LOADS = 7;
+const BATCHES = 21;
+/** The page's clock moves in steps of 0.1 ms, so that many calls are timed together. */
+const CALLS = 100;
+
+const median = (figures) => [...figures].sort((a, b) => a - b)[Math.floor(figures.length / 2)];
+
+function say(what, figure, unit, most) {
+  const target =
+    most === undefined ? "" : `(${figure <= most ? "within" : "MORE THAN"} ${most} ${unit})`;
+  const number = figure.toFixed(unit === "ms" && figure < 10 ? 3 : 1);
+  console.log(`${what.padEnd(44)}${number.padStart(9)} ${unit.padEnd(3)}${target}`);
+}
+
+/** In the page, before anything else: notes when the drive was first painted. */
+function noteFirstPaint() {
+  let bench;
+  Object.defineProperty(globalThis, "bench", {
+    configurable: true,
+    get: () => bench,
+    set(opened) {
+      bench = opened;
+      const painted = () => queueMicrotask(() => performance.mark("drive in view"));
+      bench.addEventListener("paint", painted, { once: true });
+    },
+  });
+}
+
+/** In the page: ms a call, a figure for each batch, of a frame without and with its pixels made. */
+function timeFrames([batches, calls]) {
+  const { bench } = globalThis;
+  const canvases = ["drive-view canvas", ".dial canvas"].map((each) =>
+    document.querySelector(each),
+  );
+  const [drive, dial] = canvases.map((canvas) => canvas.getContext("2d"));
+  const density = devicePixelRatio;
+  const size = canvases[1].clientWidth;
+  const paint = () => {
+    for (const { width, height } of canvases) {
+      drive.clearRect(0, 0, width, height);
+      dial.clearRect(0, 0, width, height);
+    }
+    bench.paintDrive(drive, density);
+    bench.paintDial(dial, size, density);
+  };
+  const raster = () => {
+    paint();
+    drive.getImageData(0, 0, 1, 1);
+    dial.getImageData(0, 0, 1, 1);
+  };
+  const read = () => bench.prefer({});
+  /** Each batch from another angle; what was painted before is made into pixels first. */
+  const time = (call, n) =>
+    Array.from({ length: batches }, (_, i) => {
+      bench.act({ turn_to: { crank_deg: 37.3 * i } });
+      raster();
+      const begun = performance.now();
+      for (let k = 0; k < n; k += 1) call();
+      const took = performance.now() - begun;
+      raster();
+      return took / n;
+    });
+  time(paint, calls);
+  return {
+    script: time(paint, calls),
+    raster: time(raster, calls),
+    read: time(read, calls),
+    shown: drive
+      .getImageData(0, 0, canvases[0].width, canvases[0].height)
+      .data.some((part) => part > 0),
+  };
+}
+
+const browser = await launch("chromium");
+try {
+  const loads = [];
+  for (let i = 0; i < LOADS; i += 1) {
+    const opened = await openPage(browser, { prepare: noteFirstPaint });
+    await opened.page.waitForFunction(
+      () => performance.getEntriesByName("drive in view").length > 0,
+    );
+    loads.push(
+      await opened.page.evaluate(() => performance.getEntriesByName("drive in view")[0].startTime),
+    );
+    await opened.context.close();
+  }
+  const { page } = await openPage(browser);
+  const times = await page.evaluate(timeFrames, [BATCHES, CALLS]);
+  if (!times.shown) throw new Error("The canvas is empty: nothing was measured.");
+  say("script of a frame (drive and dial)", median(times.script), "ms", 0.5);
+  say("the same with its pixels made", median(times.raster), "ms", 2);
+  say("all readings and labels anew", median(times.read), "ms");
+  say("page", statSync(pagePath).size / 1000, "kB", 350);
+  say(`navigation to the drive in view, of ${LOADS}`, median(loads), "ms", 400);
+} finally {
+  await browser.close();
+}

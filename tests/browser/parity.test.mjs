@@ -1,0 +1,113 @@
+// The same figures everywhere: what the core says as WebAssembly, in Node and in each engine, byte
+// for byte what the same source says natively. Native figures come from `tests/src/bin/parity.rs`.
+import assert from "node:assert/strict";
+import { spawn } from "node:child_process";
+import { createInterface } from "node:readline";
+import { before, describe, test } from "node:test";
+import { fileURLToPath } from "node:url";
+import { engine } from "./engines.mjs";
+import { launch, openPage, pageUrl } from "./harness.mjs";
+import { openCore } from "./parity.mjs";
+import { WebKit } from "./webkit.mjs";
+
+const SEEDS = 1000;
+const SEEDS_IN_A_BROWSER = 50;
+
+/** What is said natively: the shipped layout first, then random ones. */
+async function* natively(seeds) {
+  const cargo = ["run", "--quiet", "--package", "proofs", "--profile", "test", "--bin", "parity"];
+  const program = spawn("cargo", [...cargo, "--", "0", String(seeds)], {
+    cwd: fileURLToPath(new URL("../..", import.meta.url)),
+    stdio: ["ignore", "pipe", "inherit"],
+  });
+  const ended = new Promise((done, fail) => program.once("error", fail).once("close", done));
+  for await (const line of createInterface({ input: program.stdout })) yield JSON.parse(line);
+  assert.equal(await ended, 0, "the native program failed");
+}
+
+/** Fails, with the first line that differs, unless two texts are the same byte for byte. */
+function assertText(said, native, what) {
+  if (said === native) return;
+  const [ours, theirs] = [said.split("\n"), native.split("\n")];
+  const line = ours.findIndex((text, i) => text !== theirs[i]);
+  assert.fail(`${what}, line ${line + 1}: ${ours[line]} here, ${theirs[line]} natively`);
+}
+
+/** Fails unless one layout's report and poses are the native ones, byte for byte. */
+function assertSame({ name, report, steps }, said) {
+  assert.equal(said.problems, 0, name);
+  assertText(said.report, report, `${name}: report`);
+  assert.equal(said.poses.length, steps.length, name);
+  for (const [i, { action, pose }] of steps.entries()) {
+    assertText(said.poses[i], pose, `${name}: pose after ${JSON.stringify(action)}`);
+  }
+}
+
+/** In a page: what it says of these layouts, after these actions. */
+function sayAll(cases) {
+  return cases.map(({ layout, actions }) => {
+    const { bench } = globalThis;
+    const { problems } = bench.open(new TextEncoder().encode(layout));
+    const report = bench.json("report");
+    const poses = actions.map((action) => {
+      bench.act(action);
+      return bench.json("pose");
+    });
+    return { problems: problems.length, report, poses };
+  });
+}
+
+const asked = ({ layout, steps }) => ({ layout, actions: steps.map(({ action }) => action) });
+
+test("in Node, over a thousand random layouts", async () => {
+  const { Workbench } = await openCore();
+  const bench = new Workbench("en", false);
+  let [layouts, poses] = [0, 0];
+  for await (const native of natively(SEEDS)) {
+    const { layout, actions } = asked(native);
+    const { problems } = bench.open(new TextEncoder().encode(layout));
+    const report = bench.reportJson();
+    const said = actions.map((action) => {
+      assert(bench.act(action, false).done, native.name);
+      return bench.poseJson();
+    });
+    assertSame(native, { problems: problems.length, report, poses: said });
+    layouts += 1;
+    poses += said.length;
+  }
+  assert.equal(layouts, 1 + SEEDS);
+  assert.equal(poses, 7 * layouts);
+});
+
+describe("in each engine, over some", () => {
+  const native = [];
+  before(async () => {
+    for await (const each of natively(SEEDS_IN_A_BROWSER)) native.push(each);
+  });
+
+  for (const name of ["chromium", "firefox"]) {
+    test(name, { skip: engine(name).missing }, async () => {
+      const browser = await launch(name);
+      try {
+        const { page } = await openPage(browser);
+        const said = await page.evaluate(sayAll, native.map(asked));
+        for (const [i, each] of native.entries()) assertSame(each, said[i]);
+      } finally {
+        await browser.close();
+      }
+    });
+  }
+
+  test("webkit", { skip: engine("webkit").missing }, async () => {
+    const window = await WebKit.launch();
+    try {
+      await window.open(pageUrl);
+      for (const each of native.slice(0, 10)) {
+        const [said] = await window.run(`return (${sayAll})(arguments[0])`, [asked(each)]);
+        assertSame(each, said);
+      }
+    } finally {
+      await window.close();
+    }
+  });
+});
