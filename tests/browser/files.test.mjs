@@ -116,15 +116,28 @@ function mortal() {
 const LOUD = { quiet: false };
 
 inEngines(["chromium", "firefox"], (prove, name) => {
+  const inChromium = name === "chromium" ? prove : () => undefined;
+
   prove("a good file goes on the bench", {}, async (page) => {
-    await work(page);
+    const before = await work(page);
     await open(page, "one-camshaft.toml", SMALL);
     await page.waitForFunction(() => globalThis.bench.panel.title === "One camshaft");
     await settled(page);
     assert.equal(await title(page).textContent(), "One camshaft");
     assert.equal(await problems(page).count(), 0);
     await reads(page, "crank_deg", 0);
-    assert(await button(page, "Undo").isDisabled(), "another layout begins afresh");
+    // Even that can be undone, and then all before it.
+    const opened = await poseText(page);
+    await press(page, "Undo");
+    assert.equal(await poseText(page), before);
+    assert.match(await title(page).textContent(), /^Six in a vee/);
+    assert.equal(await page.locator("all-readings tbody th").count(), 6);
+    await press(page, "Undo");
+    await press(page, "Redo");
+    assert.equal(await poseText(page), before);
+    await press(page, "Redo");
+    assert.equal(await poseText(page), opened);
+    assert.equal(await title(page).textContent(), "One camshaft");
     const { belt, shafts, stripes } = await report(page);
     assert.equal(belt.teeth, 96);
     assert.equal(stripes.crank_turns_to_meet_crank_mark, 24);
@@ -197,7 +210,7 @@ inEngines(["chromium", "firefox"], (prove, name) => {
     ]);
     const cases = [
       ["picture.toml", bits, /Line 2\s.*not UTF-8/s],
-      ["huge.toml", Buffer.alloc(20_000_000, "# more\n"), /20000000 bytes.*at most/],
+      ["huge.toml", Buffer.alloc(3_000_000, "# more\n"), /3000000 bytes.*at most/],
       ["empty.toml", "", /format is missing/],
       ["letter.txt", "Dear all,\nthe belt is on.\n", /Line 1\s/],
       ["deep.toml", `x = ${"[".repeat(50_000)}`, /Line 1\s/],
@@ -247,7 +260,7 @@ inEngines(["chromium", "firefox"], (prove, name) => {
     await reads(page, "crank_deg", 1);
   });
 
-  prove("the same file is opened again after it was changed", {}, async (page) => {
+  inChromium("the same file is opened again after it was changed", {}, async (page) => {
     await open(page, "mine.toml", BROKEN);
     await problems(page).waitFor();
     await open(page, "mine.toml", SMALL);
@@ -289,20 +302,18 @@ inEngines(["chromium", "firefox"], (prove, name) => {
     await reads(page, "crank_deg", 0);
   });
 
-  if (name === "chromium") {
-    const running = { ...LOUD, reducedMotion: "no-preference" };
-    prove("when it stops in the middle of a run, too", running, async (page, { seen }) => {
-      await page.addInitScript(mortal);
-      await page.reload();
-      await standing(page);
-      await button(page, "Two turns forward").click();
-      await page.evaluate(() => {
-        globalThis.dead = true;
-      });
-      await page.getByRole("alert").waitFor();
-      assert.equal(await page.getByRole("textbox").inputValue(), shippedText);
-      await page.waitForTimeout(100);
-      assert.equal(seen.errors.length, 1, `it stopped once: ${seen.errors}`);
+  const running = { ...LOUD, reducedMotion: "no-preference" };
+  inChromium("when it stops in the middle of a run, too", running, async (page, { seen }) => {
+    await page.addInitScript(mortal);
+    await page.reload();
+    await standing(page);
+    await button(page, "Two turns forward").click();
+    await page.evaluate(() => {
+      globalThis.dead = true;
     });
-  }
+    await page.getByRole("alert").waitFor();
+    assert.equal(await page.getByRole("textbox").inputValue(), shippedText);
+    await page.waitForTimeout(100);
+    assert.equal(seen.errors.length, 1, `it stopped once: ${seen.errors}`);
+  });
 });

@@ -39,7 +39,7 @@ async function onScreen(page, wheel) {
   return page.evaluate((wanted) => {
     const own = document.querySelector("drive-view canvas").getBoundingClientRect();
     let [count, x, y] = [0, 0, 0];
-    const step = 3;
+    const step = own.width > 500 ? 6 : 3;
     for (let down = 0; down < own.height; down += step) {
       for (let across = 0; across < own.width; across += step) {
         const held = globalThis.bench.grab(across, down);
@@ -99,9 +99,9 @@ const dialOf = async (page) => {
 async function worksUnder(page, hand) {
   const dial = await dialOf(page);
   // Round and round like a wrench, over more than two turns, and some of it back.
-  await hand(page, round(dial, 0.7 * dial.radius, 5, 1985, 15));
+  await hand(page, round(dial, 0.7 * dial.radius, 5, 1985, 30));
   await reads(page, "crank_deg", 1985, 2);
-  await hand(page, round(dial, 0.7 * dial.radius, 185, -355, 15));
+  await hand(page, round(dial, 0.7 * dial.radius, 185, -355, 30));
   await reads(page, "crank_deg", 1985 - 540, 3);
   // A drag is one step.
   await press(page, "Undo");
@@ -157,14 +157,14 @@ inEngines(["chromium", "firefox"], (prove, name) => {
         assert(wanted.length > 20, `${wanted}`);
         await page.locator(".skip").focus();
         const reached = [wanted[0]];
-        for (let i = 0; i < wanted.length + 10; i += 1) {
+        // Never beyond the last: Firefox would go on to its own buttons, and not quite come back.
+        for (let i = 0; i < 2 * wanted.length && reached.length < wanted.length; i += 1) {
           await page.keyboard.press("Tab");
           const now = await page.evaluate(focused);
           if (!now) break;
           assert(now.outlined, `the focus on ${now.name} cannot be seen`);
           assert(now.inSight, `something lies over ${now.name}, which has the focus`);
           if (now.scrolls) continue;
-          if (now.name === reached[0]) break;
           reached.push(now.name);
         }
         assert.deepEqual(reached, wanted, task);

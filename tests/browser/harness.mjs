@@ -44,9 +44,10 @@ export function launch(name, { still = false, dark = false } = {}) {
 /**
  * Opens a page in a context of its own and waits until the app stands.
  *
- * `options` are those of a context (`viewport`, `colorScheme`, `reducedMotion`, …), `url` when it
- * is not the built page, and `prepare`, which runs in the page before anything else. What comes back is the page and `seen`: every console message, page
- * error and request so far, in words. `seen.assertQuiet()` fails on anything but the file itself.
+ * `options` are those of a context (`viewport`, `colorScheme`, `reducedMotion`, …), `url` when it is
+ * not the built page, and `prepare`, which runs in the page before anything else. What comes back is
+ * the page and `seen`: every console message, page error and request so far, in words.
+ * `seen.assertQuiet()` fails on anything but the file itself.
  */
 export async function openPage(browser, { url = pageUrl, prepare, ...options } = {}) {
   const context = await browser.newContext({ viewport: { width: 1280, height: 800 }, ...options });

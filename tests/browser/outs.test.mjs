@@ -73,6 +73,8 @@ async function allIn(page, run, mm) {
 const total = (found) => Object.values(found).reduce((sum, mm) => sum + mm, 0);
 
 inEngines(["chromium", "firefox"], (prove, name) => {
+  const inChromium = name === "chromium" ? prove : () => undefined;
+
   prove("one tooth on a camshaft is 7.5° of it and 15° of crank", {}, async (page) => {
     await task(page, "What if");
     await outBy(page, {});
@@ -101,7 +103,7 @@ inEngines(["chromium", "firefox"], (prove, name) => {
     await reads(page, "shafts.cam_right.mark_error_teeth", 2 + best_tooth_error_teeth);
   });
 
-  prove("every shaft's buttons both ways, up to half a turn", {}, async (page) => {
+  inChromium("every shaft's buttons both ways, up to half a turn", {}, async (page) => {
     await task(page, "What if");
     for (const id of CAMS) {
       for (const step of [ahead, ahead, behind, behind, behind]) await step(page, id);
@@ -120,7 +122,7 @@ inEngines(["chromium", "firefox"], (prove, name) => {
     await outBy(page, {});
   });
 
-  prove("the crank ahead is every other shaft behind", {}, async (page) => {
+  inChromium("the crank ahead is every other shaft behind", {}, async (page) => {
     await task(page, "What if");
     await ahead(page, "crank");
     await outBy(page, { crank: 1, cam_left: -1, cam_right: -1 });
@@ -225,34 +227,24 @@ inEngines(["chromium", "firefox"], (prove, name) => {
     }
   });
 
-  if (name === "chromium") {
-    prove("the tensioner's slider stops where the belt is tight", {}, async (page) => {
-      const slider = page.getByRole("slider", { name: /^Tensioner travel/ });
-      const { tensioner } = await report(page);
-      await slider.focus();
-      await keys(page, "Home");
-      await reads(page, "tensioner.travel", -38);
-      near(total(await slack(page)), tensioner.slack_when_back_mm, 1e-6, "all slack");
-      let before = tensioner.slack_when_back_mm;
-      for (let i = 0; i < 5; i += 1) {
-        await keys(page, "PageUp");
-        const now = total(await slack(page));
-        assert(now < before, `further out is tighter: ${now}, ${before}`);
-        before = now;
-      }
-      await keys(page, "End");
-      await reads(page, "tensioner.travel", tensioner.travel);
-      assert.equal(total(await slack(page)), 0);
-      await keys(
-        page,
-        "Control+z",
-        "Control+z",
-        "Control+z",
-        "Control+z",
-        "Control+z",
-        "Control+z",
-      );
-      await reads(page, "tensioner.travel", -38);
-    });
-  }
+  inChromium("the tensioner's slider stops where the belt is tight", {}, async (page) => {
+    const slider = page.getByRole("slider", { name: /^Tensioner travel/ });
+    const { tensioner } = await report(page);
+    await slider.focus();
+    await keys(page, "Home");
+    await reads(page, "tensioner.travel", -38);
+    near(total(await slack(page)), tensioner.slack_when_back_mm, 1e-6, "all slack");
+    let before = tensioner.slack_when_back_mm;
+    for (let i = 0; i < 5; i += 1) {
+      await keys(page, "PageUp");
+      const now = total(await slack(page));
+      assert(now < before, `further out is tighter: ${now}, ${before}`);
+      before = now;
+    }
+    await keys(page, "End");
+    await reads(page, "tensioner.travel", tensioner.travel);
+    assert.equal(total(await slack(page)), 0);
+    await keys(page, "Control+z", "Control+z", "Control+z", "Control+z", "Control+z", "Control+z");
+    await reads(page, "tensioner.travel", -38);
+  });
 });

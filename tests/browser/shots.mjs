@@ -17,9 +17,50 @@ if (!given) {
 }
 if (values.page) process.env.TWO_TURNS_PAGE = resolve(values.page);
 const { launch, openPage } = await import("./harness.mjs");
+const { choose, open, settled, shippedText, STILL } = await import("./working.mjs");
+
+/** Does actions one after the other. */
+async function act(page, ...actions) {
+  await page.evaluate((all) => all.forEach((each) => void globalThis.bench.act(each)), actions);
+  await settled(page);
+}
+
+const BACK = { tensioner: "back" };
 
 /** What to do before a picture is taken, by the name that the picture gets. */
-const states = [{ name: "start", do: async () => {} }];
+const states = [
+  { name: "start", do: async () => {} },
+  { name: "turned", do: (page) => act(page, { turn_to: { crank_deg: 137 } }) },
+  {
+    name: "what-if",
+    do: async (page) => {
+      await page.getByRole("tab", { name: "What if" }).click();
+      await act(page, { set_teeth: { cam_left: -1 } });
+    },
+  },
+  // Back first, so that the slack hangs where the belt leaves the crank.
+  {
+    name: "right-back",
+    do: (page) => act(page, BACK, { turn_to: { crank_deg: -60 } }, { turn_to: { crank_deg: 20 } }),
+  },
+  // The other way: it hangs where the belt runs into the crank.
+  { name: "right-back-behind", do: (page) => act(page, BACK, { turn_to: { crank_deg: -60 } }) },
+  {
+    name: "problems",
+    do: async (page) => {
+      const broken = shippedText
+        .replace("width_mm = 25.4", "widht_mm = 25.4")
+        .replace('role = "water_pump"', 'role = "waterpump"')
+        .replace("at_mm = [157.4, 307.5]", 'at_mm = [157.4, "right"]')
+        .replace("force_n = 350.0", "force_n = -350.0");
+      await open(page, "my-engine.toml", broken);
+      await page.locator(".problems").waitFor();
+    },
+  },
+  { name: "german", do: (page) => choose(page, "Deutsch") },
+  { name: "menu", do: (page) => page.locator("summary").click() },
+  { name: "about", do: (page) => choose(page, "About") },
+];
 
 const sizes = [
   [1280, 800],
@@ -40,8 +81,13 @@ try {
     for (const [width, height] of sizes) {
       for (const colorScheme of ["light", "dark"]) {
         const viewport = { width, height };
-        const { page, context, seen } = await openPage(browser, { viewport, colorScheme });
+        const { page, context, seen } = await openPage(browser, {
+          ...STILL,
+          viewport,
+          colorScheme,
+        });
         await state.do(page);
+        await page.mouse.move(0, 0);
         await page.waitForTimeout(100);
         const path = join(folder, `${state.name}-${width}-${colorScheme}`);
         await page.screenshot({ path: `${path}.png` });

@@ -7,13 +7,14 @@ import type { OpenFile } from "./open-file.ts";
 import "./all-readings.ts";
 import "./drive-view.ts";
 import "./open-file.ts";
+import "./task-layout.ts";
 import "./task-two-turns.ts";
 import "./task-what-if.ts";
 import "./tensioner-part.ts";
 import "./turn-buttons.ts";
 import "./turn-dial.ts";
 
-const TASKS = ["two_turns", "what_if"] as const;
+const TASKS = ["layout", "two_turns", "what_if"] as const;
 type Task = (typeof TASKS)[number];
 
 @customElement("two-turns")
@@ -61,7 +62,6 @@ export class TwoTurns extends BenchElement {
             <summary>${labels.menu}</summary>
             <div>
               <button type="button" @click=${() => this.file.ask()}>${labels.open_long}</button>
-              <button type="button" @click=${() => bench.openShipped()}>${labels.demonstration}</button>
               <button type="button" @click=${() => bench.prefer({ inch: !preferences.inch })}>${labels.units}: ${preferences.inch ? labels.metric : labels.inch}</button>
               <button type="button" @click=${() => bench.prefer({ theme: this.#isDark() ? "light" : "dark" })}>${this.#isDark() ? labels.light : labels.dark}</button>
               <button type="button" lang=${labels.other_language_code} @click=${() => bench.prefer({ lang: labels.other_language_code })}>${labels.other_language}</button>
@@ -94,11 +94,7 @@ export class TwoTurns extends BenchElement {
           )}
         </div>
         <div id="task-panel" role="tabpanel" tabindex="-1" aria-labelledby="tab-${this.task}">
-          ${
-            this.task === "two_turns"
-              ? html`<task-two-turns .bench=${bench}></task-two-turns>`
-              : html`<task-what-if .bench=${bench}></task-what-if>`
-          }
+          ${this.#panel()}
         </div>
         <tensioner-part .bench=${bench}></tensioner-part>
         <all-readings .bench=${bench}></all-readings>
@@ -113,6 +109,18 @@ export class TwoTurns extends BenchElement {
         <form method="dialog"><button>${labels.close}</button></form>
       </dialog>
     `;
+  }
+
+  #panel(): TemplateResult {
+    const { bench } = this;
+    switch (this.task) {
+      case "layout":
+        return html`<task-layout .bench=${bench} @ask=${() => this.file.ask()}></task-layout>`;
+      case "two_turns":
+        return html`<task-two-turns .bench=${bench}></task-two-turns>`;
+      case "what_if":
+        return html`<task-what-if .bench=${bench}></task-what-if>`;
+    }
   }
 
   #stoppedPanel(): TemplateResult {

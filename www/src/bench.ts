@@ -6,6 +6,7 @@ import {
   type Labels,
   type Opened,
   type Panel,
+  type ProblemLine,
   type Told,
   Workbench,
 } from "../generated/page.js";
@@ -17,15 +18,20 @@ const READINGS_EVERY_MS = 100;
 
 /**
  * Events: `panel` (the readings changed), `paint` (the picture changed), `labels` (language, units or
- * theme), `layout` (another layout is on the bench), `told` (with a sentence), `stopped` (the program
+ * theme), `layout` (another layout is on the bench), `draft` (a typed layout is sketched or given up), `told` (with a sentence), `stopped` (the program
  * has stopped; only its layout text is left).
  */
 export class Bench extends EventTarget {
   readonly preferences: Preferences;
   labels: Labels;
   panel: Panel;
-  /** What is left to copy after the program has stopped. */
+  /** Text of the layout on the bench; what is left to copy after the program has stopped. */
   layoutText: string;
+  /** Text of a layout as somebody types it, and what is wrong with it. */
+  draftText: string;
+  draftProblems: ProblemLine[] = [];
+  /** Titles of the layouts that ship. */
+  readonly shipped: string[];
   picked = -1;
   #core: Workbench;
   #frame = 0;
@@ -42,6 +48,9 @@ export class Bench extends EventTarget {
     this.labels = this.#core.labels();
     this.panel = this.#core.panel();
     this.layoutText = this.#core.layoutText();
+    this.draftText = this.layoutText;
+    const count = Workbench.shippedCount();
+    this.shipped = Array.from({ length: count }, (_, i) => this.#core.shippedTitle(i));
   }
 
   get running(): boolean {
@@ -90,23 +99,74 @@ export class Bench extends EventTarget {
     this.#changed(true);
   }
 
-  /** Puts the layout that ships on the bench. */
-  openShipped(): void {
-    this.open(new TextEncoder().encode(Workbench.shippedText()));
+  /** Puts one of the layouts that ship on the bench. */
+  openShipped(index: number): void {
+    this.open(new TextEncoder().encode(Workbench.shippedText(index)));
   }
 
   /** Opens a layout file's bytes; gives its problems, none if it is on the bench now. */
   open(bytes: Uint8Array): Opened {
     const opened = this.#call((core) => core.open(bytes)) ?? { problems: [] };
-    if (opened.problems.length === 0) {
-      this.layoutText = this.#call((core) => core.layoutText()) ?? "";
-      this.picked = -1;
-      this.#running = false;
-      this.#readNow();
-      this.dispatchEvent(new Event("layout"));
-      this.#changed(true);
-    }
+    if (opened.problems.length === 0) this.#otherLayout();
     return opened;
+  }
+
+  /** Looks at the typed text: a sound one is on the bench at once, another one is sketched. */
+  edit(goesOn: boolean): void {
+    const text = this.draftText;
+    const opened = this.#call((core) => core.edit(text, goesOn)) ?? { problems: [] };
+    this.draftProblems = opened.problems;
+    if (opened.problems.length === 0) {
+      this.#otherLayout();
+      return;
+    }
+    this.picked = -1;
+    this.#readNow();
+    this.dispatchEvent(new Event("draft"));
+    this.#changed(true);
+  }
+
+  /** The view shows the bench again; what was typed is kept. */
+  leaveDraft(): void {
+    if (!this.panel.draft) return;
+    this.#call((core) => core.leaveDraft());
+    this.#readNow();
+    this.dispatchEvent(new Event("draft"));
+    this.#changed(true);
+  }
+
+  /** What was typed is given up. */
+  dropDraft(): void {
+    this.leaveDraft();
+    this.draftText = this.layoutText;
+    this.draftProblems = [];
+    this.dispatchEvent(new Event("draft"));
+  }
+
+  /** Index of the wheel with this id in what is shown; −1 if there is none. */
+  wheelIndex(id: string | null | undefined): number {
+    return (this.panel.draft ?? this.panel.wheels).findIndex((wheel) => wheel.id === id);
+  }
+
+  paintShipped(
+    index: number,
+    canvas: CanvasRenderingContext2D,
+    width: number,
+    height: number,
+    density: number,
+  ): void {
+    this.#call((core) => core.paintShipped(index, canvas, width, height, density));
+  }
+
+  #otherLayout(): void {
+    this.layoutText = this.#call((core) => core.layoutText()) ?? this.layoutText;
+    this.draftText = this.layoutText;
+    this.draftProblems = [];
+    this.picked = -1;
+    this.#running = false;
+    this.#readNow();
+    this.dispatchEvent(new Event("layout"));
+    this.#changed(true);
   }
 
   prefer(change: Partial<Preferences>): void {
@@ -182,6 +242,7 @@ export class Bench extends EventTarget {
   #tell(told: Told | undefined): void {
     if (!told) return;
     this.dispatchEvent(new CustomEvent("told", { detail: told }));
+    if (told.other_layout) this.#otherLayout();
     this.#changed(!this.#running);
   }
 

@@ -2,7 +2,7 @@
 // turn a wheel. Knows no geometry; the program says where labels go and what is under a finger.
 import { html, type TemplateResult } from "lit";
 import { customElement, query, queryAll } from "lit/decorators.js";
-import type { WheelRow } from "../generated/page.js";
+import type { DraftWheel, WheelRow } from "../generated/page.js";
 import { clear } from "./canvas.ts";
 import { BenchElement } from "./element.ts";
 
@@ -32,6 +32,7 @@ export class DriveView extends BenchElement {
     super.connectedCallback();
     this.bench.addEventListener("paint", this.#onPaint);
     this.bench.addEventListener("layout", this.#onLayout);
+    this.bench.addEventListener("draft", this.#onLayout);
     this.bench.addEventListener("labels", this.#onWords);
   }
 
@@ -39,6 +40,7 @@ export class DriveView extends BenchElement {
     super.disconnectedCallback();
     this.bench.removeEventListener("paint", this.#onPaint);
     this.bench.removeEventListener("layout", this.#onLayout);
+    this.bench.removeEventListener("draft", this.#onLayout);
     this.bench.removeEventListener("labels", this.#onWords);
     this.#resized.disconnect();
   }
@@ -62,7 +64,11 @@ export class DriveView extends BenchElement {
         @wheel=${this.#wheel}
       ></canvas>
       <ul class="wheel-labels" aria-label=${labels.wheels}>
-        ${panel.wheels.map((wheel, index) => this.#label(wheel, index))}
+        ${
+          panel.draft
+            ? panel.draft.map((wheel, index) => this.#draftLabel(wheel, index))
+            : panel.wheels.map((wheel, index) => this.#label(wheel, index))
+        }
       </ul>
       <div class="zoom" role="group" aria-label=${labels.zoom} data-over-view>
         <button type="button" aria-label=${labels.zoom_out} ?disabled=${this.#zoom <= 1} @click=${() => this.#zoomBy(1 / 1.4)}>−</button>
@@ -85,6 +91,19 @@ export class DriveView extends BenchElement {
         @click=${() => this.bench.pick(picked === index ? -1 : index)}
         @keydown=${(event: KeyboardEvent) => this.#key(event, wheel, index)}
       ><b>${wheel.name}</b><small>${note}</small></button>
+    </li>`;
+  }
+
+  /** The label of a wheel round which no belt can run as it is laid out. */
+  #draftLabel(wheel: DraftWheel, index: number): TemplateResult {
+    const { labels, picked } = this.bench;
+    return html`<li>
+      <button
+        type="button"
+        class="wheel-label ${wheel.fault ? "out" : ""} ${picked === index ? "picked" : ""}"
+        aria-pressed=${picked === index}
+        @click=${() => this.bench.pick(picked === index ? -1 : index)}
+      ><b>${wheel.name}</b><small>${wheel.fault ? labels.look_here : wheel.note}</small></button>
     </li>`;
   }
 

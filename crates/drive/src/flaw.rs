@@ -2,6 +2,8 @@
 //!
 //! Must not know: sentences. Wheels are named by their index in the drive.
 
+use alloc::vec::Vec;
+
 /// A reason why no belt could run so.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Flaw {
@@ -97,6 +99,24 @@ pub enum Flaw {
 }
 
 impl Flaw {
+    /// The wheels that the flaw concerns, by index: those to look at.
+    pub fn wheels(&self) -> Vec<usize> {
+        match *self {
+            Self::NoTangent { from: a, to: b }
+            | Self::Overlap { a, b, .. }
+            | Self::CountNotWhole { from: a, to: b }
+            | Self::CountLeavesNone { from: a, to: b, .. } => Vec::from([a, b]),
+            Self::NotTouched { wheel, .. } => Vec::from([wheel]),
+            Self::SpanThroughWheel { from, to, wheel, .. } => Vec::from([from, to, wheel]),
+            Self::SpansCross { a, b } => Vec::from([a, b]),
+            Self::NotOneLoop { .. }
+            | Self::BeltTooShort { .. }
+            | Self::BeltTooLong { .. }
+            | Self::DeadPoint { .. }
+            | Self::CountsDoNotSum { .. } => Vec::new(),
+        }
+    }
+
     /// Whether this and `other` say the same of the same part, perhaps with the tensioner elsewhere.
     pub(crate) fn same_part(&self, other: &Self) -> bool {
         match (self, other) {

@@ -56,6 +56,15 @@ pub enum TensionerMove {
     PullPin,
 }
 
+/// A step of the history.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Step {
+    /// An action was done.
+    Done(Action),
+    /// Another layout was put on the bench.
+    Opened,
+}
+
 /// What an action came to.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Did {

@@ -1,8 +1,9 @@
-//! The job on the bench: a plan, the state of its belt and shafts, and what has been done.
+//! The job on the bench: a layout's text and plan, the state of its belt and shafts, and what has been
+//! done.
 //!
 //! Must not know: what any of it means to a mechanic.
 
-use crate::action::{Action, Did, MOST_DEG, Refusal, TensionerMove};
+use crate::action::{Action, Did, MOST_DEG, Refusal, Step, TensionerMove};
 use crate::history::History;
 use drive::{Cord, Drive, Stance, Turned};
 use layout::{Plan, TravelUnit};
@@ -10,8 +11,9 @@ use std::collections::BTreeMap;
 use std::rc::Rc;
 
 /// What undo goes back to: everything that actions change.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug)]
 struct Snapshot {
+    plan: Rc<Plan>,
     cord: Cord,
     travel: f64,
 }
@@ -22,7 +24,7 @@ pub struct Job {
     plan: Rc<Plan>,
     cord: Cord,
     stance: Stance,
-    history: History<Snapshot, Action>,
+    history: History<Snapshot, Step>,
 }
 
 impl Job {
@@ -33,8 +35,20 @@ impl Job {
         Self { plan, cord, stance, history: History::default() }
     }
 
+    /// Puts another layout on the bench, its belt hung in time and tight. With `goes_on`, it carries
+    /// on the step before it, as one spell of typing.
+    pub fn open(&mut self, plan: Rc<Plan>, goes_on: bool) {
+        let before = self.snapshot();
+        self.cord = Cord::in_time(&plan.drive);
+        self.stance = plan.drive.taut_stance().clone();
+        self.plan = plan;
+        if !(goes_on && self.history.replace_step(Step::Opened)) {
+            self.history.keep(before, Step::Opened);
+        }
+    }
+
     /// The layout and its drive.
-    pub fn plan(&self) -> &Plan {
+    pub fn plan(&self) -> &Rc<Plan> {
         &self.plan
     }
 
@@ -71,8 +85,8 @@ impl Job {
     pub fn act(&mut self, action: &Action, goes_on: bool) -> Result<Did, Refusal> {
         let before = self.snapshot();
         let did = self.do_it(action)?;
-        if !(goes_on && self.history.replace_step(action.clone())) {
-            self.history.keep(before, action.clone());
+        if !(goes_on && self.history.replace_step(Step::Done(action.clone()))) {
+            self.history.keep(before, Step::Done(action.clone()));
         }
         Ok(did)
     }
@@ -85,7 +99,7 @@ impl Job {
     pub fn begin_run(&mut self, crank_deg: f64) -> Result<(), Refusal> {
         in_range(crank_deg, -MOST_DEG, MOST_DEG, "deg")?;
         let before = self.snapshot();
-        self.history.keep(before, Action::TurnTo { crank_deg });
+        self.history.keep(before, Step::Done(Action::TurnTo { crank_deg }));
         Ok(())
     }
 
@@ -96,7 +110,7 @@ impl Job {
     }
 
     /// Takes the last step back, and says which; `None` if there is none.
-    pub fn undo(&mut self) -> Option<Action> {
+    pub fn undo(&mut self) -> Option<Step> {
         let now = self.snapshot();
         let (before, step) = self.history.undo(now)?;
         self.restore(before);
@@ -104,7 +118,7 @@ impl Job {
     }
 
     /// Takes the last undone step again, and says which; `None` if there is none.
-    pub fn redo(&mut self) -> Option<Action> {
+    pub fn redo(&mut self) -> Option<Step> {
         let now = self.snapshot();
         let (after, step) = self.history.redo(now)?;
         self.restore(after);
@@ -112,17 +126,19 @@ impl Job {
     }
 
     /// The steps that undo and redo would take.
-    pub fn next_steps(&self) -> (Option<&Action>, Option<&Action>) {
+    pub fn next_steps(&self) -> (Option<&Step>, Option<&Step>) {
         (self.history.to_undo(), self.history.to_redo())
     }
 
     fn snapshot(&self) -> Snapshot {
-        Snapshot { cord: self.cord.clone(), travel: self.stance.travel }
+        let (plan, cord) = (Rc::clone(&self.plan), self.cord.clone());
+        Snapshot { plan, cord, travel: self.stance.travel }
     }
 
     fn restore(&mut self, snapshot: Snapshot) {
-        self.cord = snapshot.cord;
-        if snapshot.travel != self.stance.travel {
+        let same_drive = Rc::ptr_eq(&self.plan, &snapshot.plan);
+        (self.plan, self.cord) = (snapshot.plan, snapshot.cord);
+        if !same_drive || snapshot.travel != self.stance.travel {
             self.stance = self.plan.drive.stance_at(snapshot.travel);
         }
     }
@@ -237,6 +253,11 @@ mod tests {
         Job::new(Rc::new(Plan::open(SIX).unwrap()))
     }
 
+    fn state(job: &Job) -> (Cord, f64, String) {
+        let Snapshot { plan, cord, travel } = job.snapshot();
+        (cord, travel, plan.layout.title.clone())
+    }
+
     fn act(job: &mut Job, json: &str) -> Result<Did, Refusal> {
         job.act(&serde_json::from_str(json).unwrap(), false)
     }
@@ -244,7 +265,7 @@ mod tests {
     #[test]
     fn undo_restores_everything_and_redo_does_it_again() {
         let mut job = job();
-        let start = job.snapshot();
+        let start = state(&job);
         for json in [
             r#"{"turn":{"shaft":"cam_left","deg":33.25}}"#,
             r#"{"tensioner":"back"}"#,
@@ -255,11 +276,14 @@ mod tests {
         ] {
             act(&mut job, json).unwrap();
         }
-        let end = job.snapshot();
+        let other = SIX.replace("Six in a vee", "Another six");
+        job.open(Rc::new(Plan::open(&other).unwrap()), false);
+        act(&mut job, r#"{"turn_to":{"crank_deg":75.0}}"#).unwrap();
+        let end = state(&job);
         while job.undo().is_some() {}
-        assert_eq!(job.snapshot(), start);
+        assert_eq!(state(&job), start);
         while job.redo().is_some() {}
-        assert_eq!(job.snapshot(), end);
+        assert_eq!(state(&job), end);
     }
 
     #[test]
@@ -276,7 +300,7 @@ mod tests {
     #[test]
     fn what_is_refused_changes_nothing() {
         let mut job = job();
-        let start = job.snapshot();
+        let start = state(&job);
         for json in [
             r#"{"turn":{"shaft":"cam_lef","deg":1.0}}"#,
             r#"{"turn":{"shaft":"idler","deg":1.0}}"#,
@@ -286,7 +310,7 @@ mod tests {
             r#"{"set_teeth":{"cam_left":25}}"#,
         ] {
             assert!(act(&mut job, json).is_err(), "{json}");
-            assert_eq!(job.snapshot(), start);
+            assert_eq!(state(&job), start);
             assert!(job.undo().is_none());
         }
     }

@@ -11,6 +11,6 @@ mod action;
 mod bench;
 mod history;
 
-pub use action::{Action, Did, Refusal, TensionerMove};
+pub use action::{Action, Did, Refusal, Step, TensionerMove};
 pub use bench::Job;
 pub use history::History;

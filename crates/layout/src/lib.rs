@@ -53,7 +53,7 @@ pub use findings::MOST_PROBLEMS;
 pub use key::{Bounds, Key, Kind, Presence, Unit, key_at};
 pub use keys::{LAYOUT, MOST_WHEELS};
 pub use place::Place;
-pub use plan::{Plan, TravelUnit};
+pub use plan::{Plan, Sketch, TravelUnit};
 pub use problem::{Counted, Found, Need, Problem, ProblemKind};
 pub use read::{MOST_BYTES, read, read_bytes};
 pub use syntax::SyntaxFault;

@@ -21,6 +21,26 @@ pub struct Plan {
     pub layout: Layout,
     /// The drive, its belt tight and in time.
     pub drive: Drive,
+    /// The file's text.
+    pub text: String,
+}
+
+/// A layout that can be read, whether or not a belt could run so: what can be drawn of it.
+#[derive(Clone, Debug)]
+pub struct Sketch {
+    /// The values as the file has them.
+    pub layout: Layout,
+    /// What the drive would be made of. Wheel i of the one is wheel i of the other.
+    pub parts: Parts,
+}
+
+impl Sketch {
+    /// The sketch of a layout file; `None` if it cannot be read.
+    pub fn of(text: &str) -> Option<Self> {
+        let layout = read(text).ok()?;
+        let parts = parts(&layout);
+        Some(Self { layout, parts })
+    }
 }
 
 impl Plan {
@@ -33,20 +53,19 @@ impl Plan {
         let layout = read(text)?;
         match Drive::new(parts(&layout)) {
             Ok(drive) => match pointer_outside(&layout, &drive) {
-                None => Ok(Self { layout, drive }),
+                None => Ok(Self { layout, drive, text: text.to_owned() }),
                 Some(problem) => Err(vec![problem]),
             },
             Err(flaws) => Err(flaws.into_iter().map(|flaw| problem(&layout, flaw)).collect()),
         }
     }
 
-    /// As [`Plan::open`], from a file's bytes; gives its text too.
+    /// As [`Plan::open`], from a file's bytes.
     ///
     /// # Errors
     /// Those of [`Plan::open`], and where the bytes are not UTF-8.
-    pub fn open_bytes(bytes: &[u8]) -> Result<(Self, &str), Vec<Problem>> {
-        let text = text(bytes)?;
-        Ok((Self::open(text)?, text))
+    pub fn open_bytes(bytes: &[u8]) -> Result<Self, Vec<Problem>> {
+        Self::open(text(bytes)?)
     }
 
     /// What people call wheel `i`; empty for a wheel that there is not.

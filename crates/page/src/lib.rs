@@ -7,10 +7,12 @@
 //! **Must not know:** any formula, any sentence.
 
 mod crossing;
+mod draft;
 mod hand;
 mod painter;
 mod panel;
 mod run;
+mod shipped;
 mod workbench;
 
 pub use workbench::Workbench;

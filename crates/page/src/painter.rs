@@ -34,6 +34,7 @@ fn line_px(class: Class) -> f64 {
         Class::Stripe | Class::Reference | Class::Knob | Class::MarkIn | Class::MarkOut => 0.75,
         Class::Arrow | Class::Ghost => 1.5,
         Class::Drift | Class::Picked => 2.5,
+        Class::Fault => 3.5,
         Class::Winding => 7.0,
         Class::Turned => 7.0,
         Class::Hand => 2.0,

@@ -2,6 +2,7 @@
 //!
 //! Must not know: where on the page any of it stands.
 
+use crate::draft::DraftWheel;
 use advice::{
     Readings, RunReading, ShaftReading, WhatIf, marks_at_turns, readings, report, what_if,
 };
@@ -74,6 +75,8 @@ pub struct Panel {
     pub tensioner: TensionerPart,
     /// All wheels.
     pub wheels: Vec<WheelRow>,
+    /// The wheels of a layout that can be read but not run, while it is shown as a sketch.
+    pub draft: Option<Vec<DraftWheel>>,
     /// What undo would take back.
     pub undo: Option<String>,
     /// What redo would do again.
@@ -307,6 +310,7 @@ impl Panel {
                     ),
                 })
                 .collect(),
+            draft: None,
             undo: undo.map(|step| say::step_name(lang, step).to_owned()),
             redo: redo.map(|step| say::step_name(lang, step).to_owned()),
         }

@@ -3,17 +3,19 @@
 //! Must not know: elements, events, or any word.
 
 use crate::crossing::{into, out, told};
+use crate::draft::{Draft, ProblemLine, problem_lines};
 use crate::hand::Hold;
 use crate::painter::{Palette, paint};
 use crate::panel::Panel;
 use crate::run::Run;
+use crate::shipped::{self, Shipped};
 use drive::{DVec2, Pose, Turned};
 use job::{Action, Job};
 use js_sys::{Array, Float64Array};
 use layout::Plan;
 use picture::{
-    Boxed, Class, DIAL_REACH, Dial, DrivePicture, LabelBox, LabelPlace, List, View, leaders,
-    place_labels,
+    Boxed, Class, DIAL_REACH, Dial, DrivePicture, Ground, LabelBox, LabelPlace, List, View,
+    leaders, place_labels,
 };
 use serde::Serialize;
 use std::rc::Rc;
@@ -22,9 +24,6 @@ use wasm_bindgen::prelude::{JsError, JsValue, wasm_bindgen};
 use web_sys::CanvasRenderingContext2d;
 use words::{Labels, Lang, Reader, Units, say};
 
-/// The layout that is on the bench when the page opens.
-const SHIPPED: &str = include_str!("../../../layouts/six-in-a-vee-one-camshaft-a-bank.toml");
-
 /// What came of asking for something.
 #[derive(Clone, Debug, Serialize, Tsify)]
 pub struct Told {
@@ -32,19 +31,8 @@ pub struct Told {
     pub done: bool,
     /// What was done, or why not, in a sentence.
     pub text: String,
-}
-
-/// One problem of a layout file.
-#[derive(Clone, Debug, Serialize, Tsify)]
-pub struct ProblemLine {
-    /// Line, from 1.
-    pub line: usize,
-    /// Column, from 1.
-    pub column: usize,
-    /// The key's path.
-    pub key: String,
-    /// What is wrong, in a sentence.
-    pub text: String,
+    /// Whether another layout is on the bench now.
+    pub other_layout: bool,
 }
 
 /// What came of opening a layout file.
@@ -66,7 +54,6 @@ pub struct Held {
 /// The bench: a layout, its state, and how the page shows it.
 #[wasm_bindgen]
 pub struct Workbench {
-    text: String,
     job: Job,
     reader: Reader,
     picture: DrivePicture,
@@ -82,6 +69,9 @@ pub struct Workbench {
     run: Option<Run>,
     side: f64,
     labels: Vec<LabelPlace>,
+    ground: Ground,
+    draft: Option<Draft>,
+    shipped: Shipped,
 }
 
 #[wasm_bindgen]
@@ -92,12 +82,13 @@ impl Workbench {
     /// If that layout were unsound, which tests rule out.
     #[wasm_bindgen(constructor)]
     pub fn new(lang: &str, inch: bool) -> Result<Self, JsError> {
-        let plan = Plan::open(SHIPPED).map_err(|_| told("The shipped layout does not open."))?;
+        let plan =
+            Plan::open(shipped::FIRST).map_err(|_| told("The shipped layout does not open."))?;
         let job = Job::new(Rc::new(plan));
         let nothing = View { scale: 1.0, origin: DVec2::ZERO };
         Ok(Self {
-            text: SHIPPED.to_owned(),
             picture: DrivePicture::new(job.drive()),
+            ground: Ground::of(job.drive()),
             pose: Pose::of(job.drive(), job.stance(), job.cord()),
             job,
             reader: reader(lang, inch),
@@ -112,6 +103,8 @@ impl Workbench {
             run: None,
             side: 0.0,
             labels: Vec::new(),
+            draft: None,
+            shipped: Shipped::default(),
         })
     }
 
@@ -135,40 +128,84 @@ impl Workbench {
     /// # Errors
     /// Never in practice.
     pub fn open(&mut self, bytes: &[u8]) -> Result<Ts<Opened>, JsError> {
-        let lang = self.reader.lang;
         let problems = match Plan::open_bytes(bytes) {
-            Ok((plan, text)) => {
-                self.job = Job::new(Rc::new(plan));
-                self.picture = DrivePicture::new(self.job.drive());
-                text.clone_into(&mut self.text);
-                (self.picked, self.hold, self.run) = (None, None, None);
-                self.labels.clear();
-                self.fit();
-                Vec::new()
+            Ok(plan) => self.put_on(plan, false),
+            Err(problems) => {
+                let text = String::from_utf8_lossy(bytes);
+                problem_lines(self.reader.lang, &text, &problems)
             }
-            Err(problems) => problems
-                .iter()
-                .map(|p| ProblemLine {
-                    line: p.place.line,
-                    column: p.place.column,
-                    key: p.key.clone(),
-                    text: words::problem(lang, p),
-                })
-                .collect(),
         };
         out(&Opened { problems })
+    }
+
+    /// As [`Workbench::open`] for a text that somebody is typing; with `goes_on`, the same spell of
+    /// typing goes on. A layout that can be read but not run is shown as a sketch until the next text.
+    ///
+    /// # Errors
+    /// Never in practice.
+    pub fn edit(&mut self, text: &str, goes_on: bool) -> Result<Ts<Opened>, JsError> {
+        let problems = match Plan::open(text) {
+            Ok(plan) => self.put_on(plan, goes_on),
+            Err(problems) => {
+                self.draft = Draft::of(text, &problems);
+                self.dress();
+                problem_lines(self.reader.lang, text, &problems)
+            }
+        };
+        out(&Opened { problems })
+    }
+
+    /// Shows the bench again in place of a sketch.
+    #[wasm_bindgen(js_name = leaveDraft)]
+    pub fn leave_draft(&mut self) {
+        if self.draft.take().is_some() {
+            self.dress();
+        }
     }
 
     /// The text of the layout on the bench.
     #[wasm_bindgen(js_name = layoutText)]
     pub fn layout_text(&self) -> String {
-        self.text.clone()
+        self.job.plan().text.clone()
     }
 
-    /// The text of the layout that ships.
+    /// How many layouts ship.
+    #[wasm_bindgen(js_name = shippedCount)]
+    pub fn shipped_count() -> usize {
+        shipped::TEXTS.len()
+    }
+
+    /// Title of one of the layouts that ship.
+    #[wasm_bindgen(js_name = shippedTitle)]
+    pub fn shipped_title(&mut self, index: usize) -> String {
+        self.shipped.title(index)
+    }
+
+    /// Text of one of the layouts that ship.
     #[wasm_bindgen(js_name = shippedText)]
-    pub fn shipped_text() -> String {
-        SHIPPED.to_owned()
+    pub fn shipped_text(index: usize) -> String {
+        shipped::TEXTS.get(index).map_or_else(String::new, |text| (*text).to_owned())
+    }
+
+    /// Paints a small picture of one of the layouts that ship on a cleared canvas.
+    ///
+    /// # Errors
+    /// What the canvas refuses.
+    #[wasm_bindgen(js_name = paintShipped)]
+    pub fn paint_shipped(
+        &mut self,
+        index: usize,
+        ctx: &CanvasRenderingContext2d,
+        width: f64,
+        height: f64,
+        density: f64,
+    ) -> Result<(), JsValue> {
+        let Some(job) = self.shipped.job(index) else { return Ok(()) };
+        let pose = Pose::of(job.drive(), job.stance(), job.cord());
+        self.list.clear();
+        DrivePicture::new(job.drive()).draw(&mut self.list, job, &pose, None);
+        let view = View::fit(&Ground::of(job.drive()), width, height, 0.0, &[]);
+        paint(ctx, &self.list, &self.palette, &view, density)
     }
 
     /// Does an action; with `goes_on` it carries on the one before, as one drag of a hand. A run
@@ -189,8 +226,7 @@ impl Workbench {
     /// Never in practice.
     pub fn undo(&mut self) -> Result<Ts<Told>, JsError> {
         self.run = None;
-        let step = self.job.undo();
-        self.stepped(step)
+        self.step(Job::undo)
     }
 
     /// Takes the last undone step again.
@@ -199,8 +235,7 @@ impl Workbench {
     /// Never in practice.
     pub fn redo(&mut self) -> Result<Ts<Told>, JsError> {
         self.run = None;
-        let step = self.job.redo();
-        self.stepped(step)
+        self.step(Job::redo)
     }
 
     /// Lets the crank run to an angle; with `still`, it is there at once.
@@ -251,7 +286,9 @@ impl Workbench {
         let turned: Vec<f64> = (0..self.job.drive().wheels().len())
             .map(|i| self.pose.turned_deg(self.job.drive(), i))
             .collect();
-        out(&Panel::of(&self.job, self.reader, &turned))
+        let mut panel = Panel::of(&self.job, self.reader, &turned);
+        panel.draft = self.draft.as_ref().map(|draft| draft.wheels(self.reader.lang));
+        out(&panel)
     }
 
     /// What `two-turns report --json` prints for the layout on the bench.
@@ -313,9 +350,14 @@ impl Workbench {
             .chunks_exact(2)
             .map(|s| LabelBox { width: s[0], height: s[1] })
             .collect();
-        let drive = self.job.drive();
-        self.labels =
-            place_labels(drive, &self.view, &sizes, self.size.x, self.size.y, &self.reserved);
+        self.labels = place_labels(
+            &self.ground,
+            &self.view,
+            &sizes,
+            self.size.x,
+            self.size.y,
+            &self.reserved,
+        );
         let flat: Vec<f64> = self
             .labels
             .iter()
@@ -336,6 +378,9 @@ impl Workbench {
     pub fn grab(&mut self, x: f64, y: f64) -> Result<Option<Ts<Held>>, JsError> {
         let point = self.view.to_mm(DVec2::new(x, y));
         self.hold = None;
+        if self.draft.is_some() {
+            return Ok(None);
+        }
         let Some(wheel) = self.picture.part_at(&self.job, point) else { return Ok(None) };
         self.hold = Hold::take(&self.job, wheel, point);
         out(&Held { wheel, moves: self.hold.is_some() }).map(Some)
@@ -377,7 +422,10 @@ impl Workbench {
         self.pose.take(self.job.drive(), self.job.stance(), self.job.cord());
         self.list.clear();
         leaders(&mut self.list, &self.labels);
-        self.picture.draw(&mut self.list, &self.job, &self.pose, self.picked);
+        match &self.draft {
+            Some(draft) => draft.draw(&mut self.list),
+            None => self.picture.draw(&mut self.list, &self.job, &self.pose, self.picked),
+        }
         paint(ctx, &self.list, &self.palette, &self.view, density)
     }
 
@@ -429,21 +477,50 @@ impl Workbench {
         let plan = self.job.plan();
         let names: Vec<&str> = (0..plan.layout.wheels.len()).map(|i| plan.name(i)).collect();
         let text = say::did(self.reader, did, &names, plan.travel_unit());
-        Told { done: true, text }
+        Told { done: true, text, other_layout: false }
     }
 
     fn refused(&self, refusal: &job::Refusal) -> Told {
-        Told { done: false, text: words::refusal(self.reader.lang, refusal) }
+        {
+            let text = words::refusal(self.reader.lang, refusal);
+            Told { done: false, text, other_layout: false }
+        }
     }
 
-    fn stepped(&self, step: Option<Action>) -> Result<Ts<Told>, JsError> {
+    fn step(&mut self, way: fn(&mut Job) -> Option<job::Step>) -> Result<Ts<Told>, JsError> {
+        let plan = Rc::clone(self.job.plan());
+        let step = way(&mut self.job);
         let text = step.as_ref().map_or("", |step| say::step_name(self.reader.lang, step));
-        out(&Told { done: step.is_some(), text: text.to_owned() })
+        let other_layout = !Rc::ptr_eq(&plan, self.job.plan());
+        if other_layout {
+            self.draft = None;
+            self.dress();
+        }
+        out(&Told { done: step.is_some(), text: text.to_owned(), other_layout })
+    }
+
+    fn put_on(&mut self, plan: Plan, goes_on: bool) -> Vec<ProblemLine> {
+        self.job.open(Rc::new(plan), goes_on);
+        self.draft = None;
+        self.dress();
+        Vec::new()
+    }
+
+    /// Everything that goes with the layout shown, made anew.
+    fn dress(&mut self) {
+        self.picture = DrivePicture::new(self.job.drive());
+        self.ground = match &self.draft {
+            Some(draft) => draft.ground(),
+            None => Ground::of(self.job.drive()),
+        };
+        (self.picked, self.hold, self.run) = (None, None, None);
+        self.labels.clear();
+        self.fit();
     }
 
     fn fit(&mut self) {
         let (size, side) = (self.size, self.side);
-        self.fitted = View::fit(self.job.drive(), size.x, size.y, side, &self.reserved);
+        self.fitted = View::fit(&self.ground, size.x, size.y, side, &self.reserved);
         self.view = self.fitted;
     }
 }

@@ -2,9 +2,10 @@
 //!
 //! Must not know: what the labels say, only how large they are.
 
+use crate::ground::Ground;
 use crate::list::{Class, List, Part};
-use crate::view::{Boxed, View, reach};
-use drive::{DVec2, Drive, Hang};
+use crate::view::{Boxed, View};
+use drive::DVec2;
 use std::f64::consts::TAU;
 
 /// A label's size, px.
@@ -38,6 +39,8 @@ const BEYOND_PX: [f64; 6] = [0.0, 8.0, 18.0, 30.0, 45.0, 64.0];
 const UNDER_SLACK: f64 = 150.0;
 /// How much nearer a label should be to its own wheel than to any other, px.
 const CLEARLY_OWN_PX: f64 = 14.0;
+/// Radius round a cover mark's middle that is its own, mm.
+const MARK_MM: f64 = 9.0;
 /// A label this far from its wheel gets a line to it, px.
 const LEADER_FROM_PX: f64 = 26.0;
 /// Room between a label and anything else, px.
@@ -57,19 +60,19 @@ pub fn leaders(list: &mut List, places: &[LabelPlace]) {
 /// A place for each wheel's label, in `width` × `height` px, clear of `reserved`. The wheels with the
 /// fewest places to choose from choose first.
 pub fn place_labels(
-    drive: &Drive,
+    ground: &Ground,
     view: &View,
     sizes: &[LabelBox],
     width: f64,
     height: f64,
     reserved: &[Boxed],
 ) -> Vec<LabelPlace> {
-    let fixed = Fixed::new(drive, view, width, height, reserved);
+    let fixed = Fixed::new(ground, view, width, height, reserved);
     let mut choices: Vec<(usize, Vec<(Boxed, f64)>)> = sizes
         .iter()
         .enumerate()
-        .filter(|(i, _)| *i < drive.wheels().len())
-        .map(|(i, size)| (i, fixed.choices(drive, view, i, *size)))
+        .filter(|(i, _)| *i < ground.wheels.len())
+        .map(|(i, size)| (i, fixed.choices(i, *size)))
         .collect();
     choices.sort_by_key(|(_, c)| c.len());
     let mut taken: Vec<Boxed> = Vec::with_capacity(sizes.len());
@@ -111,40 +114,23 @@ struct Fixed<'a> {
 }
 
 impl<'a> Fixed<'a> {
-    fn new(drive: &Drive, view: &View, width: f64, height: f64, reserved: &'a [Boxed]) -> Self {
-        let stance = drive.taut_stance();
-        let belt_mm = drive.belt().thickness_mm;
-        let wheels: Vec<(DVec2, f64)> = stance
-            .discs
-            .iter()
-            .map(|d| (view.to_px(d.centre), (d.radius + belt_mm) * view.scale))
-            .collect();
-        let belt: Vec<(DVec2, DVec2)> =
-            stance.path.spans.iter().map(|s| (view.to_px(s.leaves), view.to_px(s.meets))).collect();
-        let mut slack = Vec::new();
-        for place in drive.hanging() {
-            let hang =
-                Hang::new(&stance.path.spans[place.span], drive.slack_when_back_mm(), place.bow);
-            let at = |k: u32| view.to_px(hang.at(hang.length_mm * f64::from(k) / 6.0).0);
-            slack.extend((0..6).map(|k| (at(k), at(k + 1))));
+    fn new(ground: &Ground, view: &View, width: f64, height: f64, reserved: &'a [Boxed]) -> Self {
+        let px = |p: &DVec2| view.to_px(*p);
+        let lines = |of: &[(DVec2, DVec2)]| of.iter().map(|(p, q)| (px(p), px(q))).collect();
+        let round = |(c, r): &(DVec2, f64)| (px(c), r * view.scale);
+        let sum: DVec2 = ground.wheels.iter().map(|w| w.0).sum();
+        Self {
+            wheels: ground.wheels.iter().map(round).collect(),
+            belt: lines(&ground.spans),
+            slack: lines(&ground.slack),
+            drawn_back: round(&ground.drawn_back),
+            belt_px: ground.belt_mm * view.scale,
+            marks: ground.marks.iter().map(|m| (px(m), MARK_MM * view.scale)).collect(),
+            reserved,
+            width,
+            height,
+            middle: px(&(sum / ground.wheels.len().max(1) as f64)),
         }
-        let t = drive.tensioner();
-        let back = t.centre(drive.wheels()[t.wheel].centre, t.right_back);
-        let drawn_back = (view.to_px(back), wheels[t.wheel].1);
-        let marks = drive
-            .wheels()
-            .iter()
-            .zip(&stance.discs)
-            .filter_map(|(w, d)| {
-                let out = w.mark?.cover.unit() * (d.radius + reach(drive) - 6.0);
-                Some((view.to_px(d.centre + out), 9.0 * view.scale))
-            })
-            .collect();
-        let middle = view.to_px(
-            stance.discs.iter().map(|d| d.centre).sum::<DVec2>() / stance.discs.len() as f64,
-        );
-        let belt_px = belt_mm * view.scale;
-        Self { wheels, belt, slack, drawn_back, belt_px, marks, reserved, width, height, middle }
     }
 
     fn clear(&self, b: &Boxed) -> bool {
@@ -182,10 +168,9 @@ impl<'a> Fixed<'a> {
     }
 
     /// Places round wheel `i` that are clear, each with what speaks against it.
-    fn choices(&self, drive: &Drive, view: &View, i: usize, size: LabelBox) -> Vec<(Boxed, f64)> {
-        let disc = &drive.taut_stance().discs[i];
-        let centre = view.to_px(disc.centre);
-        let radius = self.wheels[i].1 + GAP_PX + 2.0;
+    fn choices(&self, i: usize, size: LabelBox) -> Vec<(Boxed, f64)> {
+        let (centre, rim) = self.wheels[i];
+        let radius = rim + GAP_PX + 2.0;
         let outward = (centre - self.middle).normalize_or_zero();
         let mut found = Vec::new();
         for beyond in BEYOND_PX {
@@ -204,7 +189,7 @@ impl<'a> Fixed<'a> {
                 if self.clear(&b) {
                     // Near its own wheel and not nearer to another, outside the loop, and rather
                     // beside the wheel than above or below it.
-                    let away = b.distance(centre) - self.wheels[i].1;
+                    let away = b.distance(centre) - rim;
                     let doubt = (away + CLEARLY_OWN_PX - self.nearest_other(i, &b)).max(0.0);
                     let side = 16.0 * (1.0 - out.dot(outward)) + 10.0 * out.y.abs();
                     let (back, radius) = self.drawn_back;

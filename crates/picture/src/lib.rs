@@ -10,14 +10,18 @@
 mod belt_shape;
 mod dial;
 mod drive_picture;
+mod ground;
 mod labels;
 mod list;
 mod mark_shape;
+mod sketch_picture;
 mod view;
 mod wheel_shape;
 
 pub use dial::{DIAL_REACH, Dial, dial_angle_deg};
 pub use drive_picture::DrivePicture;
+pub use ground::Ground;
 pub use labels::{LabelBox, LabelPlace, leaders, place_labels};
 pub use list::{Class, Item, List, Part, Piece};
+pub use sketch_picture::SketchPicture;
 pub use view::{Boxed, View};

@@ -42,6 +42,8 @@ pub enum Class {
     MarkIn,
     /// A wheel's mark, out of time.
     MarkOut,
+    /// A ring round a part that cannot be as it is.
+    Fault,
     /// A ring round the part that is picked.
     Picked,
     /// The dial's winding.
@@ -58,7 +60,7 @@ pub enum Class {
 
 impl Class {
     /// All of them, in the order of painting.
-    pub const ALL: [Self; 23] = [
+    pub const ALL: [Self; 24] = [
         Self::Leader,
         Self::Track,
         Self::Metal,
@@ -76,6 +78,7 @@ impl Class {
         Self::Drift,
         Self::MarkIn,
         Self::MarkOut,
+        Self::Fault,
         Self::Picked,
         Self::Winding,
         Self::Turned,
@@ -104,6 +107,7 @@ impl Class {
             Self::Drift => "drift",
             Self::MarkIn => "mark-in",
             Self::MarkOut => "mark-out",
+            Self::Fault => "fault",
             Self::Picked => "picked",
             Self::Winding => "winding",
             Self::Turned => "turned",

@@ -3,7 +3,8 @@
 //!
 //! Must not know: what is drawn.
 
-use drive::{DVec2, Drive, distance_to_segment};
+use crate::ground::Ground;
+use drive::{DVec2, distance_to_segment};
 
 /// A rectangle on the screen, px, y down.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -66,11 +67,10 @@ pub struct View {
 const MARGIN_PX: f64 = 18.0;
 
 impl View {
-    /// The largest view of `drive` in `width` × `height` px that leaves `side_px` free at each side
+    /// The largest view of a drive's ground in `width` × `height` px that leaves `side_px` free at each side
     /// for labels and keeps clear of the `reserved` rectangles.
-    pub fn fit(drive: &Drive, width: f64, height: f64, side_px: f64, reserved: &[Boxed]) -> Self {
-        let reach = reach(drive);
-        let (low, high) = bounds(drive, reach);
+    pub fn fit(ground: &Ground, width: f64, height: f64, side_px: f64, reserved: &[Boxed]) -> Self {
+        let (low, high) = ground.bounds();
         let size = high - low;
         let free = DVec2::new(
             (width - 2.0 * (MARGIN_PX + side_px)).max(width * 0.3),
@@ -85,7 +85,7 @@ impl View {
             let top = MARGIN_PX + (free.y - size.y * scale).min(40.0) / 2.0;
             let y = if reserved.is_empty() { height / 2.0 } else { top + size.y * scale / 2.0 };
             view.origin = DVec2::new(width / 2.0 - middle.x * scale, y + middle.y * scale);
-            if reserved.iter().all(|r| view.clear_of(drive, reach, r)) {
+            if reserved.iter().all(|r| view.clear_of(ground, r)) {
                 break;
             }
             scale *= 0.97;
@@ -93,16 +93,15 @@ impl View {
         view
     }
 
-    fn clear_of(&self, drive: &Drive, reach: f64, reserved: &Boxed) -> bool {
-        let stance = drive.taut_stance();
-        let near = reach * self.scale + 6.0;
-        stance
-            .discs
-            .iter()
-            .all(|d| reserved.distance(self.to_px(d.centre)) > d.radius * self.scale + near)
-            && stance.path.spans.iter().all(|s| {
-                reserved.distance_to_line(self.to_px(s.leaves), self.to_px(s.meets)) > near
-            })
+    fn clear_of(&self, ground: &Ground, reserved: &Boxed) -> bool {
+        let beyond = (ground.reach_mm - ground.belt_mm) * self.scale + 6.0;
+        let belt = ground.reach_mm * self.scale + 6.0;
+        let wheel =
+            |(c, r): &(DVec2, f64)| reserved.distance(self.to_px(*c)) > r * self.scale + beyond;
+        let span = |(p, q): &(DVec2, DVec2)| {
+            reserved.distance_to_line(self.to_px(*p), self.to_px(*q)) > belt
+        };
+        ground.wheels.iter().all(wheel) && ground.spans.iter().all(span)
     }
 
     /// A point of the drive on the screen.
@@ -120,19 +119,4 @@ impl View {
     pub fn zoomed(&self, zoom: f64, middle: DVec2, pan: DVec2) -> Self {
         Self { scale: self.scale * zoom, origin: middle + (self.origin - middle) * zoom + pan }
     }
-}
-
-/// How far belt and cover marks stand out beyond the pitch line, mm.
-pub(crate) fn reach(drive: &Drive) -> f64 {
-    drive.belt().back_mm() + 15.0
-}
-
-fn bounds(drive: &Drive, reach: f64) -> (DVec2, DVec2) {
-    let mut low = DVec2::splat(f64::INFINITY);
-    let mut high = DVec2::splat(f64::NEG_INFINITY);
-    for d in &drive.taut_stance().discs {
-        low = low.min(d.centre - DVec2::splat(d.radius + reach));
-        high = high.max(d.centre + DVec2::splat(d.radius + reach));
-    }
-    (low, high)
 }

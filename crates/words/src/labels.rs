@@ -36,8 +36,8 @@ labels! {
     open: "Open" / "Öffnen",
     /// Its longer name.
     open_long: "Open a layout file" / "Layoutdatei öffnen",
-    /// Button: back to the layout that ships.
-    demonstration: "Demonstration" / "Vorführung",
+    /// Button: save the layout's text as a file.
+    save_long: "Save the text as a file" / "Text als Datei speichern",
     /// Button: take back.
     undo: "Undo" / "Rückgängig",
     /// Button: do again.
@@ -97,6 +97,22 @@ labels! {
 
     /// The list of tasks.
     tasks: "Tasks" / "Aufgaben",
+    /// Task.
+    layout: "Layout" / "Layout",
+    /// Heading of the task.
+    layout_heading: "Choose a layout, or write your own" / "Ein Layout wählen oder selbst schreiben",
+    /// The text of the layout.
+    layout_text: "The layout's text" / "Der Text des Layouts",
+    /// Nothing is wrong with the text.
+    layout_sound: "Nothing wrong with this text; it is on the bench." / "An diesem Text ist nichts falsch; er liegt auf der Bank.",
+    /// The text was changed a moment ago.
+    layout_looking: "Changed …" / "Geändert …",
+    /// Something is wrong with the text.
+    draft_not_sound: "This text is not on the bench yet. What was there still is, and nothing typed is lost." / "Dieser Text liegt noch nicht auf der Bank. Was dort lag, liegt noch dort, und nichts Getipptes ist verloren.",
+    /// Button: give up what was typed.
+    drop_changes: "Drop the changes" / "Änderungen verwerfen",
+    /// At a wheel that stands in the belt's way.
+    look_here: "look here" / "hier prüfen",
     /// Task.
     two_turns: "Two turns" / "Zwei Umdrehungen",
     /// Task.

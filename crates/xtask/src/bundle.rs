@@ -10,30 +10,49 @@ use sha2::{Digest, Sha256};
 
 use crate::packing::packed;
 
-/// Fills `{{policy}}`, `{{style}}`, `{{core}}` and `{{script}}` in the template.
+/// What a page is made of.
+pub struct Parts<'a> {
+    /// The script that unpacks the other one; it stands in the page as it is.
+    pub opening: &'a str,
+    /// The page's script, which travels packed.
+    pub script: &'a str,
+    /// The style sheet.
+    pub style: &'a str,
+    /// The compiled core, which travels packed.
+    pub core: &'a [u8],
+}
+
+/// Fills `{{policy}}`, `{{style}}`, `{{core}}`, `{{script}}` and `{{opening}}` in the template.
 ///
 /// # Errors
-/// When the template lacks a place or names an unknown one, or when script or style hold something
+/// When the template lacks a place or names an unknown one, or when opening or style hold something
 /// that would end their element early.
-pub fn page(template: &str, script: &str, style: &str, core: &[u8]) -> Result<String> {
-    let script = inline_script(script)?;
-    if style.to_ascii_lowercase().contains("</style") {
+pub fn page(template: &str, parts: &Parts) -> Result<String> {
+    let opening = inline_script(parts.opening)?;
+    if parts.style.to_ascii_lowercase().contains("</style") {
         bail!(
             "www/src/style.css holds `</style`, which would end the style early: write it otherwise"
         );
     }
-    let policy = policy(&script);
-    let core = packed(core)?;
-    let parts =
-        [("policy", &*policy), ("style", style.trim()), ("core", &*core), ("script", &*script)];
-    fill(template, &parts)
+    let policy = policy([&opening, parts.script]);
+    let (core, script) = (packed(parts.core)?, packed(parts.script.as_bytes())?);
+    fill(
+        template,
+        &[
+            ("policy", &policy),
+            ("style", parts.style.trim()),
+            ("core", &core),
+            ("script", &script),
+            ("opening", &opening),
+        ],
+    )
 }
 
-/// Only the one script whose fingerprint this is may run, and nothing is ever requested.
-fn policy(script: &str) -> String {
-    let fingerprint = BASE64.encode(Sha256::digest(script));
+/// Only the two scripts whose fingerprints these are may run, and nothing is ever requested.
+fn policy(scripts: [&str; 2]) -> String {
+    let [opening, script] = scripts.map(|script| BASE64.encode(Sha256::digest(script)));
     format!(
-        "default-src 'none'; script-src 'sha256-{fingerprint}' 'wasm-unsafe-eval'; \
+        "default-src 'none'; script-src 'sha256-{opening}' 'sha256-{script}' 'wasm-unsafe-eval'; \
          style-src 'unsafe-inline'; img-src data: blob:"
     )
 }
@@ -80,32 +99,38 @@ fn fill(template: &str, parts: &[(&str, &str)]) -> Result<String> {
 mod tests {
     use super::*;
 
-    const TEMPLATE: &str = "<p>{{policy}}|{{style}}|{{core}}|{{script}}|";
+    const TEMPLATE: &str = "<p>{{policy}}|{{style}}|{{core}}|{{script}}|{{opening}}|";
+
+    fn made(template: &str, opening: &str, style: &str) -> Result<String> {
+        page(template, &Parts { opening, script: "run()", style, core: b"core" })
+    }
 
     #[test]
     fn what_is_put_in_is_not_read_as_template() {
-        let page = page(TEMPLATE, "f('{{core}}', '$&')", "p{}", b"core").unwrap();
+        let page = made(TEMPLATE, "f('{{core}}', '$&')", "p{}").unwrap();
         assert!(page.ends_with("|f('{{core}}', '$&')|"), "{page}");
     }
 
     #[test]
-    fn the_fingerprint_is_that_of_the_text_in_the_page() {
-        let page = page(TEMPLATE, "let a='<!-- b'\r\n", "", b"").unwrap();
-        let script = page.rsplit('|').nth(1).unwrap();
-        assert_eq!(script, "let a='\\x3C!-- b'");
-        assert!(page.contains(&BASE64.encode(Sha256::digest(script))));
+    fn the_fingerprints_are_those_of_what_runs() {
+        let page = made(TEMPLATE, "let a='<!-- b'\r\n", "").unwrap();
+        let opening = page.rsplit('|').nth(1).unwrap();
+        assert_eq!(opening, "let a='\\x3C!-- b'");
+        for script in [opening, "run()"] {
+            assert!(page.contains(&BASE64.encode(Sha256::digest(script))));
+        }
     }
 
     #[test]
     fn a_script_or_style_that_would_end_early_is_refused() {
-        assert!(page(TEMPLATE, "'</SCRIPT>'", "", b"").is_err());
-        assert!(page(TEMPLATE, "", "a{content:'</style>'}", b"").is_err());
+        assert!(made(TEMPLATE, "'</SCRIPT>'", "").is_err());
+        assert!(made(TEMPLATE, "", "a{content:'</style>'}").is_err());
     }
 
     #[test]
     fn a_template_with_a_missing_or_unknown_place_is_refused() {
-        assert!(page("{{policy}}{{style}}{{core}}", "", "", b"").is_err());
-        assert!(page(&format!("{TEMPLATE}{{{{title}}}}"), "", "", b"").is_err());
-        assert!(page(&format!("{TEMPLATE}{{{{style}}}}"), "", "", b"").is_err());
+        assert!(made("{{policy}}{{style}}{{core}}{{script}}", "", "").is_err());
+        assert!(made(&format!("{TEMPLATE}{{{{title}}}}"), "", "").is_err());
+        assert!(made(&format!("{TEMPLATE}{{{{style}}}}"), "", "").is_err());
     }
 }

@@ -119,11 +119,14 @@ fn pack(project: &Project, core: &[u8]) -> Result<Vec<u8>> {
         let mut command = need::tool(project, "www", "esbuild");
         output(command.arg(entry).args(common).args(more))
     };
-    let script = esbuild("src/main.ts", &["--format=esm", "--target=es2022"])?;
+    let module = ["--format=esm", "--target=es2022"];
+    let script = esbuild("src/main.ts", &module)?;
+    let opening = esbuild("src/opening.ts", &module)?;
     let style = esbuild("src/style.css", &["--target=chrome111,firefox113,safari16.4"])?;
     let template = project.root.join("www/index.html");
     let template = String::from_utf8(read(&template)?).context("www/index.html is not UTF-8")?;
-    Ok(bundle::page(&template, &script, &style, core)?.into_bytes())
+    let parts = bundle::Parts { opening: &opening, script: &script, style: &style, core };
+    Ok(bundle::page(&template, &parts)?.into_bytes())
 }
 
 fn read(path: &Path) -> Result<Vec<u8>> {

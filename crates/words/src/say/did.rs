@@ -3,7 +3,7 @@
 //! Must not know: why it was done.
 
 use crate::lang::{Lang, Reader};
-use job::{Action, Did, TensionerMove};
+use job::{Action, Did, Step, TensionerMove};
 use layout::TravelUnit;
 
 /// What was done, in one sentence. `names` by wheel index.
@@ -61,8 +61,15 @@ pub fn did(reader: Reader, did: &Did, names: &[&str], unit: TravelUnit) -> Strin
 }
 
 /// What a step is called in the history: `turn the crank`.
-pub fn step_name(lang: Lang, step: &Action) -> &'static str {
+pub fn step_name(lang: Lang, step: &Step) -> &'static str {
     match step {
+        Step::Done(action) => action_name(lang, action),
+        Step::Opened => lang.pick("change the layout", "Layout wechseln"),
+    }
+}
+
+fn action_name(lang: Lang, action: &Action) -> &'static str {
+    match action {
         Action::Turn { .. } => lang.pick("turn a shaft", "Welle drehen"),
         Action::TurnTo { .. } => lang.pick("turn the crank", "Kurbelwelle drehen"),
         Action::TensionerTo { .. } => lang.pick("move the tensioner", "Spannrolle bewegen"),

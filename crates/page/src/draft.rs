@@ -1,0 +1,112 @@
+//! A layout on the way: what is wrong with its text, and what can be drawn of it meanwhile.
+//!
+//! Must not know: what is on the bench.
+
+use layout::{Problem, ProblemKind, Rim, Sketch};
+use picture::{Ground, List, SketchPicture};
+use serde::Serialize;
+use tsify::Tsify;
+use words::{Lang, say};
+
+/// One problem of a layout file.
+#[derive(Clone, Debug, Serialize, Tsify)]
+pub struct ProblemLine {
+    /// Line, from 1.
+    pub line: usize,
+    /// Column, from 1.
+    pub column: usize,
+    /// Where it starts in the text, in the units that a page counts text in (UTF-16).
+    pub from: usize,
+    /// Where it ends.
+    pub to: usize,
+    /// The key's path.
+    pub key: String,
+    /// The wheel concerned, by id.
+    pub part: Option<String>,
+    /// What is wrong, in a sentence.
+    pub text: String,
+}
+
+/// The problems of `text` as the page lists them.
+pub fn problem_lines(lang: Lang, text: &str, problems: &[Problem]) -> Vec<ProblemLine> {
+    let units = |byte: usize| text.get(..byte).map_or(0, |before| before.encode_utf16().count());
+    problems
+        .iter()
+        .map(|p| ProblemLine {
+            line: p.place.line,
+            column: p.place.column,
+            from: units(p.place.from_byte),
+            to: units(p.place.to_byte),
+            key: p.key.clone(),
+            part: p.part.clone(),
+            text: words::problem(lang, p),
+        })
+        .collect()
+}
+
+/// A wheel of a sketch.
+#[derive(Clone, Debug, Serialize, Tsify)]
+pub struct DraftWheel {
+    /// Its id.
+    pub id: String,
+    /// Its name.
+    pub name: String,
+    /// A few words on it.
+    pub note: String,
+    /// Whether it stands in the belt's way.
+    pub fault: bool,
+}
+
+/// A layout that can be read, round whose wheels no belt can run.
+pub struct Draft {
+    sketch: Sketch,
+    picture: SketchPicture,
+    faults: Vec<usize>,
+}
+
+impl Draft {
+    /// The draft of a text that has these problems; `None` if they leave nothing to draw.
+    pub fn of(text: &str, problems: &[Problem]) -> Option<Self> {
+        let sketch = Sketch::of(text)?;
+        let mut faults = Vec::new();
+        for problem in problems {
+            let by_id = |id: &String| sketch.layout.wheels.iter().position(|w| w.id == *id);
+            faults.extend(problem.part.as_ref().and_then(by_id));
+            if let ProblemKind::Geometry { flaw, .. } = &problem.kind {
+                faults.extend(flaw.wheels());
+            }
+        }
+        faults.sort_unstable();
+        faults.dedup();
+        Some(Self { picture: SketchPicture::new(&sketch.parts), sketch, faults })
+    }
+
+    /// What its wheels take up.
+    pub fn ground(&self) -> Ground {
+        Ground::of_parts(&self.sketch.parts)
+    }
+
+    /// Draws it on top of what `list` holds.
+    pub fn draw(&self, list: &mut List) {
+        self.picture.draw(list, &self.sketch.parts, &self.faults);
+    }
+
+    /// Its wheels, for their labels.
+    pub fn wheels(&self, lang: Lang) -> Vec<DraftWheel> {
+        let wheels = self.sketch.layout.wheels.iter().enumerate();
+        wheels
+            .map(|(i, wheel)| {
+                let teeth = match wheel.rim {
+                    Rim::Toothed { teeth } => Some(teeth),
+                    Rim::Smooth { .. } => None,
+                };
+                DraftWheel {
+                    id: wheel.id.clone(),
+                    name: wheel.name.clone(),
+                    note: say::wheel_note(lang, teeth, wheel.face == layout::Face::Back),
+                    fault: self.faults.contains(&i),
+                }
+            })
+            .collect()
+    }
+}

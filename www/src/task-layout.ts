@@ -1,0 +1,152 @@
+// The task Layout: choose one of the layouts that ship by its picture, open and save files, and edit the
+// text with every problem at its line and its part ringed in the view. Knows nothing of the format.
+import { html, nothing, type PropertyValues, type TemplateResult } from "lit";
+import { customElement, queryAll } from "lit/decorators.js";
+import type { ProblemLine } from "../generated/page.js";
+import { clear } from "./canvas.ts";
+import { BenchElement } from "./element.ts";
+
+/** Typing is looked at after a pause of this long, ms. */
+const PAUSE_MS = 250;
+
+@customElement("task-layout")
+export class TaskLayout extends BenchElement {
+  protected override follows = ["panel", "labels", "layout", "draft"];
+  @queryAll(".shipped canvas") private pictures!: NodeListOf<HTMLCanvasElement>;
+  #pause = 0;
+  #typing = false;
+  #painted = "";
+
+  override disconnectedCallback(): void {
+    super.disconnectedCallback();
+    clearTimeout(this.#pause);
+    this.bench.leaveDraft();
+  }
+
+  protected override firstUpdated(): void {
+    // What was typed and is not sound yet is shown again.
+    if (this.bench.draftProblems.length > 0) this.#look();
+  }
+
+  protected override updated(changed: PropertyValues): void {
+    super.updated(changed);
+    const dress =
+      getComputedStyle(document.documentElement).colorScheme +
+      matchMedia("(prefers-color-scheme: dark)").matches;
+    if (dress === this.#painted) return;
+    this.#painted = dress;
+    for (const [i, canvas] of this.pictures.entries()) {
+      const { clientWidth: width, clientHeight: height } = canvas;
+      const painting = clear(canvas, width, height);
+      if (painting) this.bench.paintShipped(i, painting.context, width, height, painting.density);
+    }
+  }
+
+  protected override render(): TemplateResult {
+    const { bench } = this;
+    const { labels } = bench;
+    return html`
+      <h2>${labels.layout_heading}</h2>
+      <ul class="shipped">
+        ${bench.shipped.map(
+          (title, i) => html`<li><button
+            type="button"
+            aria-pressed=${bench.panel.title === title}
+            @click=${() => this.#choose(i)}
+          ><canvas aria-hidden="true"></canvas><span>${title}</span></button></li>`,
+        )}
+      </ul>
+      <p class="note">${bench.panel.about}</p>
+      <div class="buttons">
+        <button type="button" @click=${() => this.dispatchEvent(new Event("ask", { bubbles: true }))}>${labels.open_long}</button>
+        <button type="button" @click=${this.#save}>${labels.save_long}</button>
+      </div>
+      <h3 id="layout-text">${labels.layout_text}</h3>
+      ${this.#problems(bench.draftProblems)}
+      <textarea
+        class="layout-text"
+        aria-labelledby="layout-text"
+        aria-invalid=${bench.draftProblems.length > 0}
+        rows="22"
+        spellcheck="false"
+        autocapitalize="off"
+        .value=${bench.draftText}
+        @input=${this.#typed}
+        @blur=${() => this.#look()}
+      ></textarea>
+      <div class="buttons">
+        <button type="button" ?disabled=${bench.draftText === bench.layoutText} @click=${this.#drop}>${labels.drop_changes}</button>
+      </div>
+    `;
+  }
+
+  #problems(problems: ProblemLine[]): TemplateResult {
+    const { labels, draftText, layoutText } = this.bench;
+    if (problems.length === 0) {
+      const text = draftText === layoutText ? labels.layout_sound : labels.layout_looking;
+      return html`<p class="note" role="status">${text}</p>`;
+    }
+    return html`<section class="problems" role="status">
+      <p>${labels.draft_not_sound}</p>
+      <ol>
+        ${problems.map(
+          (problem) => html`<li><button type="button" @click=${() => this.#show(problem)}>
+            <b>${labels.line} ${problem.line}</b>
+            ${problem.key ? html`<code>${problem.key}</code>` : nothing}
+            ${problem.text}
+          </button></li>`,
+        )}
+      </ol>
+    </section>`;
+  }
+
+  #area(): HTMLTextAreaElement | null {
+    return this.querySelector("textarea");
+  }
+
+  #typed(event: Event): void {
+    this.bench.draftText = (event.target as HTMLTextAreaElement).value;
+    this.requestUpdate();
+    clearTimeout(this.#pause);
+    this.#pause = window.setTimeout(() => this.#look(), PAUSE_MS);
+  }
+
+  #look(): void {
+    clearTimeout(this.#pause);
+    if (this.bench.draftText === this.bench.layoutText && this.bench.draftProblems.length === 0)
+      return;
+    this.bench.edit(this.#typing);
+    this.#typing = true;
+  }
+
+  /** The problem's place in the text, selected. */
+  #show(problem: ProblemLine): void {
+    const area = this.#area();
+    if (!area) return;
+    area.focus();
+    area.setSelectionRange(problem.from, Math.max(problem.to, problem.from));
+    const lines = area.value.split("\n").length;
+    area.scrollTop = (area.scrollHeight * Math.max(problem.line - 4, 0)) / lines;
+    const wheel = this.bench.wheelIndex(problem.part);
+    if (wheel >= 0) this.bench.pick(wheel);
+  }
+
+  #choose(index: number): void {
+    this.#typing = false;
+    this.bench.openShipped(index);
+  }
+
+  #drop(): void {
+    this.#typing = false;
+    this.bench.dropDraft();
+  }
+
+  #save(): void {
+    const name = this.bench.panel.title.toLowerCase().replace(/[^\p{L}\p{N}]+/gu, "-");
+    const link = document.createElement("a");
+    link.href = URL.createObjectURL(new Blob([this.bench.draftText], { type: "application/toml" }));
+    link.download = `${name.replace(/^-|-$/g, "") || "layout"}.toml`;
+    link.click();
+    setTimeout(() => URL.revokeObjectURL(link.href), 10_000);
+  }
+}
