@@ -72,8 +72,8 @@ export class TwoTurns extends BenchElement {
       </header>
       <div class="stage">
         <drive-view .bench=${bench}></drive-view>
-        <turn-dial .bench=${bench} data-over-view></turn-dial>
-        <turn-buttons .bench=${bench} data-over-view></turn-buttons>
+        <turn-dial .bench=${bench} ?inert=${panel.draft !== null} data-over-view></turn-dial>
+        <turn-buttons .bench=${bench} ?inert=${panel.draft !== null} data-over-view></turn-buttons>
       </div>
       <div class="side">
         <p class="title">${panel.title}</p>

@@ -37,6 +37,7 @@ mod read;
 mod rules;
 #[cfg(test)]
 mod sample;
+mod schema;
 mod syntax;
 mod tree;
 mod walk;
@@ -56,4 +57,5 @@ pub use place::Place;
 pub use plan::{Plan, Sketch, TravelUnit};
 pub use problem::{Counted, Found, Need, Problem, ProblemKind};
 pub use read::{MOST_BYTES, read, read_bytes};
+pub use schema::schema;
 pub use syntax::SyntaxFault;

@@ -1,0 +1,116 @@
+//! Calls that put layouts on the bench: opened, typed, or one of those that ship.
+//!
+//! Must not know: files, or what is wrong with a text.
+
+use super::{Opened, Workbench};
+use crate::crossing::out;
+use crate::draft::{Draft, ProblemLine, problem_lines};
+use crate::painter::paint;
+use crate::shipped;
+use drive::{DVec2, Pose};
+use layout::Plan;
+use picture::{DrivePicture, Ground, View};
+use std::rc::Rc;
+use tsify::Ts;
+use wasm_bindgen::prelude::{JsError, JsValue, wasm_bindgen};
+use web_sys::CanvasRenderingContext2d;
+
+#[wasm_bindgen]
+impl Workbench {
+    /// Puts the layout of a file on the bench, in time, if nothing is wrong with it. Otherwise what
+    /// was on the bench stays.
+    ///
+    /// # Errors
+    /// Never in practice.
+    pub fn open(&mut self, bytes: &[u8]) -> Result<Ts<Opened>, JsError> {
+        let problems = match Plan::open_bytes(bytes) {
+            Ok(plan) => self.put_on(plan, false),
+            Err(problems) => {
+                let text = String::from_utf8_lossy(bytes);
+                problem_lines(self.reader.lang, &text, &problems)
+            }
+        };
+        out(&Opened { problems })
+    }
+
+    /// As [`Workbench::open`] for a text that somebody is typing; with `goes_on`, the same spell of
+    /// typing goes on. A layout that can be read but not run is shown as a sketch until the next text.
+    ///
+    /// # Errors
+    /// Never in practice.
+    pub fn edit(&mut self, text: &str, goes_on: bool) -> Result<Ts<Opened>, JsError> {
+        let problems = match Plan::open(text) {
+            Ok(plan) => self.put_on(plan, goes_on),
+            Err(problems) => {
+                self.draft = Draft::of(text, &problems);
+                self.dress();
+                problem_lines(self.reader.lang, text, &problems)
+            }
+        };
+        out(&Opened { problems })
+    }
+
+    /// Shows the bench again in place of a sketch.
+    #[wasm_bindgen(js_name = leaveDraft)]
+    pub fn leave_draft(&mut self) {
+        if self.draft.take().is_some() {
+            self.dress();
+        }
+    }
+
+    /// The text of the layout on the bench.
+    #[wasm_bindgen(js_name = layoutText)]
+    pub fn layout_text(&self) -> String {
+        self.job.plan().text.clone()
+    }
+
+    /// How many layouts ship.
+    #[wasm_bindgen(js_name = shippedCount)]
+    pub fn shipped_count() -> usize {
+        shipped::TEXTS.len()
+    }
+
+    /// Title of one of the layouts that ship.
+    #[wasm_bindgen(js_name = shippedTitle)]
+    pub fn shipped_title(&mut self, index: usize) -> String {
+        self.shipped.title(index)
+    }
+
+    /// Text of one of the layouts that ship.
+    #[wasm_bindgen(js_name = shippedText)]
+    pub fn shipped_text(index: usize) -> String {
+        shipped::TEXTS.get(index).map_or_else(String::new, |text| (*text).to_owned())
+    }
+
+    /// Paints a small picture of one of the layouts that ship on a cleared canvas.
+    ///
+    /// # Errors
+    /// What the canvas refuses.
+    #[wasm_bindgen(js_name = paintShipped)]
+    pub fn paint_shipped(
+        &mut self,
+        index: usize,
+        ctx: &CanvasRenderingContext2d,
+        width: f64,
+        height: f64,
+        density: f64,
+    ) -> Result<(), JsValue> {
+        let Some(job) = self.shipped.job(index) else { return Ok(()) };
+        let pose = Pose::of(job.drive(), job.stance(), job.cord());
+        self.list.clear();
+        DrivePicture::new(job.drive()).draw(&mut self.list, job, &pose, None);
+        let fit = View::fit(&Ground::of(job.drive()), width, height, 0.0, &[]);
+        // The margins of the large view are too wide for a small one.
+        let view = fit.zoomed(1.45, DVec2::new(width, height) / 2.0, DVec2::ZERO);
+        paint(ctx, &self.list, &self.palette, &view, density)
+    }
+}
+
+impl Workbench {
+    fn put_on(&mut self, plan: Plan, goes_on: bool) -> Vec<ProblemLine> {
+        self.job.open(Rc::new(plan), goes_on);
+        self.draft = None;
+        self.dress();
+        Vec::new()
+    }
+}

@@ -1,0 +1,112 @@
+//! Calls that show the drive: colours, size, labels, painting.
+//!
+//! Must not know: what the shapes mean.
+
+use super::Workbench;
+use crate::painter::{Palette, paint};
+use drive::DVec2;
+use js_sys::{Array, Float64Array};
+use picture::{Boxed, Class, DIAL_REACH, Dial, LabelBox, View, leaders, place_labels};
+use wasm_bindgen::prelude::{JsValue, wasm_bindgen};
+use web_sys::CanvasRenderingContext2d;
+
+#[wasm_bindgen]
+impl Workbench {
+    /// Names of the classes, in the order in which [`Workbench::set_palette`] takes their colours.
+    #[wasm_bindgen(js_name = classNames)]
+    pub fn class_names() -> Vec<String> {
+        Class::ALL.iter().map(|class| class.name().to_owned()).collect()
+    }
+
+    /// Takes the colours: for each class, fill, then stroke; empty for none.
+    #[wasm_bindgen(js_name = setPalette)]
+    pub fn set_palette(&mut self, colours: &Array) {
+        self.palette = Palette::new(colours);
+    }
+
+    /// Fits the drive into `width` × `height` px with `side` px left at each side for labels, clear of
+    /// rectangles given as left, top, width, height one after the other.
+    #[wasm_bindgen(js_name = setSize)]
+    pub fn set_size(&mut self, width: f64, height: f64, side: f64, reserved: &Float64Array) {
+        self.size = DVec2::new(width, height);
+        self.reserved = reserved
+            .to_vec()
+            .chunks_exact(4)
+            .map(|r| Boxed { left: r[0], top: r[1], width: r[2], height: r[3] })
+            .collect();
+        self.side = side;
+        self.fit();
+    }
+
+    /// Shows the drive `zoom` times as large as it fits, moved by so many px.
+    #[wasm_bindgen(js_name = setZoom)]
+    pub fn set_zoom(&mut self, zoom: f64, pan_x: f64, pan_y: f64) {
+        self.view = self.fitted.zoomed(zoom, self.size / 2.0, DVec2::new(pan_x, pan_y));
+    }
+
+    /// Places for the wheels' labels of these sizes (width, height one after the other): left, top and
+    /// 1 where there is room, 0 where there is none, one after the other.
+    #[wasm_bindgen(js_name = placeLabels)]
+    pub fn place_labels(&mut self, sizes: &Float64Array) -> Float64Array {
+        let sizes: Vec<LabelBox> = sizes
+            .to_vec()
+            .chunks_exact(2)
+            .map(|s| LabelBox { width: s[0], height: s[1] })
+            .collect();
+        self.labels = place_labels(
+            &self.ground,
+            &self.view,
+            &sizes,
+            self.size.x,
+            self.size.y,
+            &self.reserved,
+        );
+        let flat: Vec<f64> = self
+            .labels
+            .iter()
+            .flat_map(|p| [p.left, p.top, if p.clear { 1.0 } else { 0.0 }])
+            .collect();
+        Float64Array::from(flat.as_slice())
+    }
+
+    /// Paints the drive on a cleared canvas.
+    ///
+    /// # Errors
+    /// What the canvas refuses.
+    #[wasm_bindgen(js_name = paintDrive)]
+    pub fn paint_drive(
+        &mut self,
+        ctx: &CanvasRenderingContext2d,
+        density: f64,
+    ) -> Result<(), JsValue> {
+        self.pose.take(self.job.drive(), self.job.stance(), self.job.cord());
+        self.list.clear();
+        leaders(&mut self.list, &self.labels);
+        match &self.draft {
+            Some(draft) => draft.draw(&mut self.list),
+            None => self.picture.draw(&mut self.list, &self.job, &self.pose, self.picked),
+        }
+        paint(ctx, &self.list, &self.palette, &self.view, density)
+    }
+
+    /// Paints the dial, `size` px square, on a cleared canvas.
+    ///
+    /// # Errors
+    /// What the canvas refuses.
+    #[wasm_bindgen(js_name = paintDial)]
+    pub fn paint_dial(
+        &mut self,
+        ctx: &CanvasRenderingContext2d,
+        size: f64,
+        density: f64,
+    ) -> Result<(), JsValue> {
+        self.list.clear();
+        Dial::draw(&mut self.list, &self.job);
+        paint(ctx, &self.list, &self.palette, &dial_view(size), density)
+    }
+}
+
+/// The dial's own units in a square of `size` px.
+pub(super) fn dial_view(size: f64) -> View {
+    View { scale: size / 2.0 / DIAL_REACH, origin: DVec2::splat(size / 2.0) }
+}
