@@ -4,7 +4,6 @@ import assert from "node:assert/strict";
 import { standing } from "./harness.mjs";
 import {
   button,
-  choose,
   inEngines,
   open,
   poseText,
@@ -80,7 +79,7 @@ const SLIPS = [
 const BROKEN = SLIPS.reduce((text, { from, to }) => text.replace(from, to), shippedText);
 const lineOf = (piece) => BROKEN.split("\n").indexOf(piece) + 1;
 
-const problems = (page) => page.locator("section.problems");
+const problems = (page) => page.locator("open-file section.problems");
 const title = (page) => page.locator("header .title");
 
 /** Puts the drive somewhere that would be missed. */
@@ -160,7 +159,11 @@ inEngines(["chromium", "firefox"], (prove, name) => {
     await reads(page, "stripes.past_crank_mark_teeth", 20);
     await press(page, "Run until they meet");
     await reads(page, "crank_deg", 24 * 360);
-    await choose(page, "Demonstration");
+    await task(page, "Layout");
+    await page
+      .locator("task-layout")
+      .getByRole("button", { name: /^Six in a vee/ })
+      .click();
     await page.waitForFunction(() => globalThis.bench.panel.wheels.length === 6);
     assert.match(await title(page).textContent(), /^Six in a vee/);
   });

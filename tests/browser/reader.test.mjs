@@ -117,10 +117,10 @@ inEngines(["chromium", "firefox"], (prove, name) => {
     await press(page, "¼ turn, forward");
     const pose = await page.evaluate(() => globalThis.bench.json("pose"));
     await open(page, "broken.toml", "format = 2");
-    await page.locator(".problems").waitFor();
+    await page.locator("open-file .problems").waitFor();
     await choose(page, "Deutsch");
     assert.equal(await lang(page), "de");
-    for (const name of [labels.de.two_turns, labels.de.what_if]) {
+    for (const name of [labels.de.layout, labels.de.two_turns, labels.de.what_if]) {
       await task(page, name);
       await assertGerman(page);
     }
@@ -240,11 +240,13 @@ inEngines(["chromium", "firefox"], (prove, name) => {
     const options = { viewport: { width, height: 800 }, colorScheme };
     prove(`accessible, ${width} wide and ${colorScheme}`, options, async (page) => {
       await assertAccessible(page);
+      await task(page, "Layout");
+      await assertAccessible(page);
       await task(page, "What if");
       await press(page, "Left camshaft: One tooth behind");
       await press(page, "Right back");
       await open(page, "broken.toml", "format = 2");
-      await page.locator(".problems").waitFor();
+      await page.locator("open-file .problems").waitFor();
       await page.locator("summary").click();
       await assertAccessible(page);
       await press(page, "About");
@@ -261,7 +263,8 @@ inEngines(["chromium", "firefox"], (prove, name) => {
         `fits ${width} across, in ${inLang}, with room for fingers`,
         { viewport, locale },
         async (page) => {
-          for (const name of [labels[inLang].two_turns, labels[inLang].what_if]) {
+          const { layout, two_turns, what_if } = labels[inLang];
+          for (const name of [layout, two_turns, what_if]) {
             await task(page, name);
             await press(page, labels[inLang].right_back);
             assert.deepEqual(await page.evaluate(sideways), { wide: 0, out: [] });

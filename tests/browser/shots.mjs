@@ -25,6 +25,13 @@ async function act(page, ...actions) {
   await settled(page);
 }
 
+/** The shipped layout with a few slips. */
+const broken = shippedText
+  .replace("width_mm = 25.4", "widht_mm = 25.4")
+  .replace('role = "water_pump"', 'role = "waterpump"')
+  .replace("at_mm = [157.4, 307.5]", 'at_mm = [157.4, "right"]')
+  .replace("force_n = 350.0", "force_n = -350.0");
+
 const BACK = { tensioner: "back" };
 
 /** What to do before a picture is taken, by the name that the picture gets. */
@@ -48,13 +55,17 @@ const states = [
   {
     name: "problems",
     do: async (page) => {
-      const broken = shippedText
-        .replace("width_mm = 25.4", "widht_mm = 25.4")
-        .replace('role = "water_pump"', 'role = "waterpump"')
-        .replace("at_mm = [157.4, 307.5]", 'at_mm = [157.4, "right"]')
-        .replace("force_n = 350.0", "force_n = -350.0");
       await open(page, "my-engine.toml", broken);
-      await page.locator(".problems").waitFor();
+      await page.locator("open-file .problems").waitFor();
+    },
+  },
+  { name: "layout", do: (page) => page.getByRole("tab", { name: "Layout" }).click() },
+  {
+    name: "draft",
+    do: async (page) => {
+      await page.getByRole("tab", { name: "Layout" }).click();
+      await page.getByRole("textbox").fill(broken);
+      await page.locator("task-layout .problems").waitFor();
     },
   },
   { name: "german", do: (page) => choose(page, "Deutsch") },

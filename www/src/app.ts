@@ -70,6 +70,10 @@ export class TwoTurns extends BenchElement {
           </details>
         </nav>
       </header>
+      <p class="standing">
+        <span>${panel.seen_from}</span>
+        <b class=${panel.shaft_sentence ? "out" : ""}>${panel.shaft_sentence || panel.crank_sentence}</b>
+      </p>
       <div class="stage">
         <drive-view .bench=${bench}></drive-view>
         <turn-dial .bench=${bench} ?inert=${panel.draft !== null} data-over-view></turn-dial>

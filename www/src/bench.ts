@@ -40,6 +40,7 @@ export class Bench extends EventTarget {
   #readAt = 0;
   #dirty = false;
   #stopped = false;
+  #probe: HTMLElement | undefined;
 
   constructor() {
     super();
@@ -202,9 +203,22 @@ export class Bench extends EventTarget {
     return this.#call((core) => core.dialAngle(x, y, size)) ?? Number.NaN;
   }
 
+  /** Where each run's slack is at its deepest, px: x and y one after the other. */
+  slackCrowns(): Float64Array {
+    return this.#call((core) => core.slackCrowns()) ?? new Float64Array();
+  }
+
   setPalette(probe: HTMLElement): void {
+    this.#probe = probe;
     this.#call((core) => core.setPalette(readPalette(probe)));
     this.#changed(false);
+  }
+
+  /** Light colours for paper, and back again. */
+  forPaper(on: boolean): void {
+    const { style } = document.documentElement;
+    style.colorScheme = on ? "light" : this.preferences.theme || "light dark";
+    if (this.#probe) this.setPalette(this.#probe);
   }
 
   setSize(width: number, height: number, side: number, reserved: number[]): void {

@@ -1,6 +1,6 @@
 // The drive, painted by the program, with its labels as real buttons: a hand, a finger or the arrow keys
 // turn a wheel. Knows no geometry; the program says where labels go and what is under a finger.
-import { html, type TemplateResult } from "lit";
+import { html, nothing, type PropertyValues, type TemplateResult } from "lit";
 import { customElement, query, queryAll } from "lit/decorators.js";
 import type { DraftWheel, WheelRow } from "../generated/page.js";
 import { clear } from "./canvas.ts";
@@ -11,12 +11,14 @@ const MOST_ZOOM = 8;
 @customElement("drive-view")
 export class DriveView extends BenchElement {
   @query("canvas") private canvas!: HTMLCanvasElement;
+  @queryAll(".slack-tags li") private slackTags!: NodeListOf<HTMLElement>;
   @queryAll(".wheel-label") private labelButtons!: NodeListOf<HTMLElement>;
   #zoom = 1;
   #pan = { x: 0, y: 0 };
   #pointers = new Map<number, { x: number; y: number }>();
   #dragging = false;
   #moved = false;
+  #words = "";
   readonly #resized = new ResizeObserver(() => this.#fit());
   readonly #onPaint = (): void => this.#paint();
   readonly #onLayout = (): void => {
@@ -24,24 +26,23 @@ export class DriveView extends BenchElement {
     this.#pan = { x: 0, y: 0 };
     this.updateComplete.then(() => this.#fit());
   };
-  readonly #onWords = (): void => {
-    this.updateComplete.then(() => this.#placeLabels());
-  };
 
   override connectedCallback(): void {
     super.connectedCallback();
+    window.addEventListener("beforeprint", this.#toPaper);
+    window.addEventListener("afterprint", this.#fromPaper);
     this.bench.addEventListener("paint", this.#onPaint);
     this.bench.addEventListener("layout", this.#onLayout);
     this.bench.addEventListener("draft", this.#onLayout);
-    this.bench.addEventListener("labels", this.#onWords);
   }
 
   override disconnectedCallback(): void {
     super.disconnectedCallback();
+    window.removeEventListener("beforeprint", this.#toPaper);
+    window.removeEventListener("afterprint", this.#fromPaper);
     this.bench.removeEventListener("paint", this.#onPaint);
     this.bench.removeEventListener("layout", this.#onLayout);
     this.bench.removeEventListener("draft", this.#onLayout);
-    this.bench.removeEventListener("labels", this.#onWords);
     this.#resized.disconnect();
   }
 
@@ -49,6 +50,15 @@ export class DriveView extends BenchElement {
     this.#fit();
     this.#resized.observe(this);
     for (const beside of this.#beside()) this.#resized.observe(beside);
+  }
+
+  /** A label whose words change may need another place. */
+  protected override updated(changed: PropertyValues): void {
+    super.updated(changed);
+    const words = [...this.labelButtons].map((button) => button.textContent).join("|");
+    if (words === this.#words) return;
+    this.#words = words;
+    this.#placeLabels();
   }
 
   protected override render(): TemplateResult {
@@ -69,6 +79,9 @@ export class DriveView extends BenchElement {
             ? panel.draft.map((wheel, index) => this.#draftLabel(wheel, index))
             : panel.wheels.map((wheel, index) => this.#label(wheel, index))
         }
+      </ul>
+      <ul class="slack-tags" aria-hidden="true">
+        ${panel.draft ? nothing : panel.runs.map((run) => html`<li ?hidden=${run.tight}>${run.slack.text}</li>`)}
       </ul>
       <div class="zoom" role="group" aria-label=${labels.zoom} data-over-view>
         <button type="button" aria-label=${labels.zoom_out} ?disabled=${this.#zoom <= 1} @click=${() => this.#zoomBy(1 / 1.4)}>−</button>
@@ -160,7 +173,25 @@ export class DriveView extends BenchElement {
   #paint(): void {
     const painting = clear(this.canvas, this.clientWidth, this.clientHeight);
     if (painting) this.bench.paintDrive(painting.context, painting.density);
+    const crowns = this.bench.slackCrowns();
+    for (const [j, tag] of [...this.slackTags].entries()) {
+      const [x = 0, y = 0] = crowns.subarray(2 * j, 2 * j + 2);
+      tag.style.transform = `translate(${Math.round(x)}px, ${Math.round(y)}px) translate(-50%, -50%)`;
+    }
   }
+
+  /** On paper the drawing has its own size, light colours and places for its labels. */
+  readonly #toPaper = (): void => {
+    this.classList.add("on-paper");
+    this.bench.forPaper(true);
+    this.#fit();
+    this.#paint();
+  };
+  readonly #fromPaper = (): void => {
+    this.classList.remove("on-paper");
+    this.bench.forPaper(false);
+    this.#fit();
+  };
 
   #at(event: { clientX: number; clientY: number }): { x: number; y: number } {
     const own = this.canvas.getBoundingClientRect();

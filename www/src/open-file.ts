@@ -89,6 +89,8 @@ export class OpenFile extends BenchElement {
     this.fileName = file.name;
     const bytes = new Uint8Array(await file.arrayBuffer());
     this.problems = this.bench.open(bytes).problems;
+    await this.updateComplete;
+    this.querySelector(".problems")?.scrollIntoView({ block: "center" });
   }
 
   #dismiss(): void {

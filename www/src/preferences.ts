@@ -23,7 +23,7 @@ function kept(): Partial<Preferences> {
 export function readPreferences(): Preferences {
   const browser: Preferences = {
     lang: navigator.language.toLowerCase().startsWith("de") ? "de" : "en",
-    inch: navigator.language === "en-US",
+    inch: false,
     theme: "",
     task: "two_turns",
   };

@@ -14,6 +14,7 @@ export class TaskTwoTurns extends BenchElement {
         ${panel.crank_sentence}
         ${panel.shaft_sentence ? html`<strong class="out">${panel.shaft_sentence}</strong>` : nothing}
       </p>
+      <p class="caution">${labels.turn_caution}</p>
       <div class="buttons">
         <button type="button" class="main" @click=${() => this.bench.runBy(720)}>${labels.two_turns_forward}</button>
         <button type="button" @click=${() => this.bench.runTo(0)}>${labels.to_the_start}</button>
@@ -60,13 +61,15 @@ export class TaskTwoTurns extends BenchElement {
         <div><dt>${labels.all_meet_every}</dt><dd>${said(panel.all_meet)}</dd></div>
       </dl>
       <div class="buttons">
-        ${
-          this.bench.running
-            ? html`<button type="button" @click=${() => this.bench.stopRun()}>${labels.stop}</button>`
-            : html`<button type="button" @click=${() => this.bench.runTo(panel.stripe_meets_at_deg)}>${labels.run_to_meet}</button>`
-        }
+        <button type="button" @click=${() => this.bench.runTo(panel.stripe_meets_at_deg)}>${labels.run_to_meet}</button>
+        <button
+          type="button"
+          ?disabled=${panel.all_meet_at_deg === null}
+          @click=${() => this.bench.runTo(panel.all_meet_at_deg ?? 0)}
+        >${labels.run_to_meet_all}</button>
+        <button type="button" ?disabled=${!this.bench.running} @click=${() => this.bench.stopRun()}>${labels.stop}</button>
       </div>
-      <p class="caution">${labels.turn_caution}</p>
+      <p class="note">${labels.key_note}</p>
     `;
   }
 }

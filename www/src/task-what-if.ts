@@ -18,6 +18,7 @@ export class TaskWhatIf extends BenchElement {
       <div class="buttons">
         <button type="button" ?disabled=${!panel.any_out} @click=${this.#allInTime}>${labels.all_in_time}</button>
       </div>
+      <p class="caution">${labels.turn_caution}</p>
       <p class="note">${labels.same_degrees}</p>
       <p class="note">${labels.degrees_only}</p>
     `;

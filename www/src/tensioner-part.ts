@@ -14,6 +14,7 @@ export class TensionerPart extends BenchElement {
     return html`
       <h2>${labels.tensioner}</h2>
       <p>${tensioner.sentence} <strong>${panel.slack_sentence}</strong></p>
+      <p class="caution">${labels.tensioner_caution}</p>
       <label class="travel">
         <span>${labels.tensioner_travel}: ${said(tensioner.travel)}</span>
         <input
@@ -37,7 +38,7 @@ export class TensionerPart extends BenchElement {
         <tbody>
           ${panel.runs.map(
             (run) => html`<tr>
-              <th scope="row">${run.name}</th>
+              <th scope="row">${run.name}<small>${run.side}</small></th>
               <td>${said(run.teeth)}</td>
               <td>${said(run.slack, run.tight ? "" : "hangs")}</td>
             </tr>`,

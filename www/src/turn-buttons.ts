@@ -16,7 +16,7 @@ export class TurnButtons extends BenchElement {
     return html`<div class="turn-buttons" role="group" aria-label=${labels.turn_the_crank}>
       ${rows.map(
         ([name, deg]) => html`
-          <button type="button" aria-label="${name}, ${labels.backward}" @click=${() => this.bench.runBy(-deg)}><i aria-hidden="true">‹</i> ${name}</button>
+          <button type="button" aria-label="${name}, ${labels.backward}, ${labels.not_on_an_engine}" title=${labels.not_on_an_engine} @click=${() => this.bench.runBy(-deg)}><i aria-hidden="true">‹</i> ${name}</button>
           <button type="button" class=${deg === 360 ? "main" : ""} aria-label="${name}, ${labels.forward}" @click=${() => this.bench.runBy(deg)}>${name} <i aria-hidden="true">›</i></button>
         `,
       )}

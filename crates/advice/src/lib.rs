@@ -14,7 +14,8 @@ mod what_if;
 
 pub use pose::{BeltToothPose, PoseReport, RunPose, TensionerPose, WheelPose, pose};
 pub use readings::{
-    Readings, RunReading, ShaftReading, StripeReading, TensionerReading, ahead_teeth, readings,
+    Readings, RunReading, ShaftReading, StripeReading, TensionerReading, ahead_teeth, fitted_teeth,
+    readings,
 };
 pub use report::{
     BeltReport, CountReport, Report, ShaftReport, SpanReport, StripesReport, TensionerReport,

@@ -7,6 +7,9 @@ use crate::report::marked;
 use drive::{mark_error_teeth, wrap_to};
 use job::Job;
 
+/// A lead below this is rounding, teeth.
+const TIGHT_TEETH: f64 = 1e-9;
+
 /// All readings of a job as it stands. Wheels by index.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Readings {
@@ -44,10 +47,13 @@ pub struct ShaftReading {
     pub ahead_teeth: f64,
     /// The same in crank degrees.
     pub ahead_crank_deg: f64,
-    /// Whether `ahead_teeth` is nearer in time than any other tooth.
+    /// Teeth that its belt is fitted from in time against the crank, ahead positive.
+    pub fitted_teeth: i64,
+    /// How far it leads (lags where negative) within the slack, teeth: what `ahead_teeth` has beyond
+    /// `fitted_teeth`. 0 on a tight belt.
+    pub lead_teeth: f64,
+    /// Whether it is fitted in time.
     pub in_time: bool,
-    /// Teeth that it was put from in time, ahead positive.
-    pub teeth_out: i64,
 }
 
 /// A run between two sprockets.
@@ -82,9 +88,11 @@ pub struct StripeReading {
     /// How far past the crank's mark it stands when that mark is up, belt teeth, 0 up to the belt's;
     /// between marks, how far the belt has carried it.
     pub past_mark_teeth: f64,
+    /// The same the shorter way round, negative where it is short of it.
+    pub nearest_teeth: f64,
     /// Whole crank turns after which it first meets the mark.
     pub meets_after_turns: u64,
-    /// Whole crank turns still to go forward until it does; 0 when it stands at the mark.
+    /// Whole crank turns to go forward until it next does.
     pub turns_to_go: u64,
 }
 
@@ -97,6 +105,13 @@ pub fn ahead_teeth(job: &Job, k: usize) -> f64 {
     wrap_to(ahead, f64::from(drive.sprockets()[k].teeth))
 }
 
+/// Teeth that the belt of sprocket `k` is fitted from in time against the crank, ahead positive; 0 for
+/// the crank itself.
+pub fn fitted_teeth(job: &Job, k: usize) -> i64 {
+    let out = job.cord().teeth_out();
+    if k == 0 { 0 } else { out[k] - out[0] }
+}
+
 /// The readings of a job as it stands.
 pub fn readings(job: &Job) -> Readings {
     let (drive, cord) = (job.drive(), job.cord());
@@ -107,6 +122,9 @@ pub fn readings(job: &Job) -> Readings {
             let sprocket = &drive.sprockets()[k];
             let error = mark_error_teeth(cord.turned()[k], sprocket.teeth, drive.crank_teeth());
             let ahead_teeth = ahead_teeth(job, k);
+            let fitted_teeth = fitted_teeth(job, k);
+            let z = f64::from(sprocket.teeth);
+            let lead_teeth = wrap_to(ahead_teeth - fitted_teeth as f64, z);
             ShaftReading {
                 wheel: sprocket.wheel,
                 mark_error_teeth: error,
@@ -114,8 +132,9 @@ pub fn readings(job: &Job) -> Readings {
                 on_its_mark: error.abs() < HALF_A_TOOTH,
                 ahead_teeth,
                 ahead_crank_deg: ahead_teeth * per_tooth,
-                in_time: ahead_teeth.abs() < HALF_A_TOOTH,
-                teeth_out: cord.teeth_out()[k],
+                fitted_teeth,
+                lead_teeth: if lead_teeth.abs() < TIGHT_TEETH { 0.0 } else { lead_teeth },
+                in_time: fitted_teeth == 0,
             }
         })
         .collect();
@@ -156,10 +175,10 @@ fn stripe(job: &Job) -> StripeReading {
     let past_mark_teeth = if past >= f64::from(belt) { past - f64::from(belt) } else { past };
     let meets_after_turns = drive::stripe_returns_after_crank_turns(belt, teeth);
     let done = i128::from(crank.turns).rem_euclid(i128::from(meets_after_turns.max(1))) as u64;
-    let at_it = done == 0 && crank.deg == 0.0;
     StripeReading {
         past_mark_teeth,
+        nearest_teeth: wrap_to(past_mark_teeth, f64::from(belt)),
         meets_after_turns,
-        turns_to_go: if at_it { 0 } else { meets_after_turns - done },
+        turns_to_go: meets_after_turns - done,
     }
 }

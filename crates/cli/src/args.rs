@@ -25,6 +25,10 @@ pub enum Command {
     Report(Report),
     /// Print where everything stands: each wheel, mark, slack run and belt tooth
     Pose(Pose),
+    /// Draw the same as an SVG, true to size
+    Draw(Draw),
+    /// Check layout files: every problem in any of them, with its line
+    Check(Check),
 }
 
 /// Options of `report`.
@@ -40,6 +44,37 @@ pub struct Report {
 /// Options of `pose`.
 #[derive(Debug, clap::Args)]
 pub struct Pose {
+    #[command(flatten)]
+    pub stand: Stand,
+    /// Print JSON, full precision
+    #[arg(long)]
+    pub json: bool,
+}
+
+/// Options of `draw`.
+#[derive(Debug, clap::Args)]
+pub struct Draw {
+    #[command(flatten)]
+    pub stand: Stand,
+    /// Where the drawing goes; - prints it
+    #[arg(short, long, value_name = "OUT.svg")]
+    pub out: PathBuf,
+}
+
+/// Options of `check`.
+#[derive(Debug, clap::Args)]
+pub struct Check {
+    /// Layout files; of a directory those in it that end in .toml; - reads standard input
+    #[arg(required = true)]
+    pub files: Vec<PathBuf>,
+    /// Print one JSON document that lists the files with their problems
+    #[arg(long)]
+    pub json: bool,
+}
+
+/// A layout, and how its drive is to stand.
+#[derive(Debug, clap::Args)]
+pub struct Stand {
     /// The layout file; - reads standard input
     pub file: PathBuf,
     /// Crank degrees from its mark, over any number of turns, forward positive
@@ -57,9 +92,6 @@ pub struct Pose {
     /// Where the tensioner stands, mm or degrees as the layout has it; else the belt is tight
     #[arg(long, value_name = "TRAVEL", allow_hyphen_values = true, value_parser = number)]
     pub travel: Option<f64>,
-    /// Print JSON, full precision
-    #[arg(long)]
-    pub json: bool,
 }
 
 impl Args {
@@ -68,6 +100,8 @@ impl Args {
         match &self.command {
             Command::Report(asked) => asked.json,
             Command::Pose(asked) => asked.json,
+            Command::Check(asked) => asked.json,
+            Command::Draw(_) => false,
         }
     }
 
@@ -104,10 +138,10 @@ mod tests {
     use super::*;
     use clap::CommandFactory as _;
 
-    fn pose(line: &str) -> Pose {
+    fn pose(line: &str) -> Stand {
         match Args::try_parse_from(line.split(' ')).unwrap().command {
-            Command::Pose(pose) => pose,
-            Command::Report(_) => panic!("a pose was asked for"),
+            Command::Pose(Pose { stand, .. }) | Command::Draw(Draw { stand, .. }) => stand,
+            other => panic!("{other:?}"),
         }
     }
 
@@ -122,7 +156,9 @@ mod tests {
             assert_eq!(pose(&format!("two-turns pose f --crank-deg {text}")).crank_deg, deg);
             assert_eq!(pose(&format!("two-turns pose f --travel={text}")).travel, Some(deg));
         }
-        let teeth = |pose: Pose| pose.teeth.into_iter().map(|(_, n)| n).collect::<Vec<_>>();
+        let drawn = pose("two-turns draw f --crank-deg -7 -o out.svg --teeth=a=-1");
+        assert_eq!((drawn.crank_deg, drawn.teeth.len()), (-7.0, 1));
+        let teeth = |pose: Stand| pose.teeth.into_iter().map(|(_, n)| n).collect::<Vec<_>>();
         assert_eq!(teeth(pose("two-turns pose f --teeth a=-1,b=2 --teeth c=−3")), [-1, 2, -3]);
         for bad in ["--teeth a", "--teeth a=1.5", "--crank-deg x", "--lang fr", "--travel"] {
             let line = format!("two-turns pose f {bad}");

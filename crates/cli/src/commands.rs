@@ -2,14 +2,15 @@
 //!
 //! Must not know: how a file is read, where the answer goes.
 
-use crate::args::{Pose, Report};
+use crate::args::{Draw, Pose, Report, Stand};
 use crate::fault::Fault;
-use crate::{input, pose_text, report_text};
+use crate::{drawing, input, pose_text, report_text};
 use job::{Action, Job};
 use serde::Serialize;
 use std::collections::BTreeMap;
 use std::path::Path;
-use words::command::{given_twice, travel_refused};
+use std::rc::Rc;
+use words::command::{given_twice, onto_the_layout, travel_refused};
 use words::{Lang, Reader};
 
 /// How far the tensioner may stand from where it was asked to and still count as there: a travel that
@@ -21,7 +22,7 @@ const SAME_TRAVEL: f64 = 1e-9;
 /// # Errors
 /// The problems of the file.
 pub fn report(lang: Lang, asked: &Report) -> Result<String, Vec<Fault>> {
-    let plan = input::plan(lang, &asked.file)?;
+    let plan = input::plan(lang, &asked.file).map_err(input::Closed::faults)?;
     let report = advice::report(&plan);
     if asked.json {
         return json(&asked.file, &report);
@@ -34,7 +35,35 @@ pub fn report(lang: Lang, asked: &Report) -> Result<String, Vec<Fault>> {
 /// # Errors
 /// The problems of the file; what of the asked cannot be.
 pub fn pose(lang: Lang, asked: &Pose) -> Result<String, Vec<Fault>> {
-    let mut job = Job::new(input::plan(lang, &asked.file)?);
+    let job = stand(lang, &asked.stand)?;
+    let pose = advice::pose(&job);
+    if asked.json {
+        return json(&asked.stand.file, &pose);
+    }
+    Ok(pose_text::text(Reader { lang, ..Reader::default() }, job.plan(), &pose))
+}
+
+/// The drive as a drawing, put as asked.
+///
+/// # Errors
+/// The problems of the file; what of the asked cannot be.
+pub fn draw(lang: Lang, asked: &Draw) -> Result<String, Vec<Fault>> {
+    let job = stand(lang, &asked.stand)?;
+    if same_file(&asked.out, &asked.stand.file) {
+        return Err(vec![Fault::of_file(&asked.out, "--out", onto_the_layout(lang).to_owned())]);
+    }
+    Ok(drawing::svg(Reader { lang, ..Reader::default() }, &job))
+}
+
+/// Whether both name one file that is there.
+fn same_file(a: &Path, b: &Path) -> bool {
+    let real = |file: &Path| file.canonicalize().ok();
+    real(a).is_some_and(|a| real(b) == Some(a))
+}
+
+fn stand(lang: Lang, asked: &Stand) -> Result<Job, Vec<Fault>> {
+    let plan = input::plan(lang, &asked.file).map_err(input::Closed::faults)?;
+    let mut job = Job::new(Rc::new(plan));
     let refused = |option: &str, message| vec![Fault::of_file(&asked.file, option, message)];
     let act = |job: &mut Job, option: &str, action: Action| {
         job.act(&action, false).map_err(|why| refused(option, words::refusal(lang, &why)))
@@ -55,14 +84,11 @@ pub fn pose(lang: Lang, asked: &Pose) -> Result<String, Vec<Fault>> {
         }
     }
     act(&mut job, "--crank-deg", Action::TurnTo { crank_deg: asked.crank_deg })?;
-    let pose = advice::pose(&job);
-    if asked.json {
-        return json(&asked.file, &pose);
-    }
-    Ok(pose_text::text(Reader { lang, ..Reader::default() }, job.plan(), &pose))
+    Ok(job)
 }
 
-fn json(file: &Path, answer: &impl Serialize) -> Result<String, Vec<Fault>> {
+/// An answer as JSON text.
+pub fn json(file: &Path, answer: &impl Serialize) -> Result<String, Vec<Fault>> {
     match serde_json::to_string_pretty(answer) {
         Ok(text) => Ok(text + "\n"),
         Err(why) => Err(vec![Fault::of_file(file, "", why.to_string())]),

@@ -44,19 +44,20 @@ impl fmt::Display for Fault {
     }
 }
 
+/// Each in a line of its own.
+pub fn lines(faults: &[Fault]) -> String {
+    // A name in the file may hold anything: one problem stays one line.
+    let line = |fault: &Fault| fault.to_string().replace(char::is_control, "\u{fffd}") + "\n";
+    faults.iter().map(line).collect()
+}
+
 /// Tells all of them on standard error. There is nowhere left to tell that this failed.
 pub fn tell(faults: &[Fault], json: bool) {
-    let mut out = String::new();
-    if json {
-        out = serde_json::to_string_pretty(faults).unwrap_or_default() + "\n";
+    let out = if json {
+        serde_json::to_string_pretty(faults).unwrap_or_default() + "\n"
     } else {
-        for fault in faults {
-            // A name in the file may hold anything: one problem stays one line.
-            let line = fault.to_string().replace(char::is_control, "\u{fffd}");
-            out.push_str(&line);
-            out.push('\n');
-        }
-    }
+        lines(faults)
+    };
     let _ = std::io::stderr().write_all(out.as_bytes());
 }
 

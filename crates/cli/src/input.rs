@@ -1,13 +1,12 @@
-//! From a file, or standard input, to a plan.
+//! From a file, or standard input, to a plan; from a directory to its files.
 //!
 //! Must not know: what a layout holds.
 
 use crate::fault::Fault;
-use layout::{Plan, Problem};
+use layout::Plan;
 use std::fs::File;
 use std::io::{self, Read};
-use std::path::Path;
-use std::rc::Rc;
+use std::path::{Path, PathBuf};
 use words::Lang;
 use words::command::{Unreadable, unreadable};
 
@@ -15,36 +14,62 @@ use words::command::{Unreadable, unreadable};
 /// told its length, and an endless one ends.
 const ENOUGH: u64 = 64 * 1024 * 1024;
 
+/// Why a file gave no plan.
+pub enum Closed {
+    /// It could not be read.
+    Unreadable(Fault),
+    /// It could, and has these problems.
+    Wrong(Vec<Fault>),
+}
+
+impl Closed {
+    /// All that is to be told of it.
+    pub fn faults(self) -> Vec<Fault> {
+        match self {
+            Self::Unreadable(fault) => vec![fault],
+            Self::Wrong(faults) => faults,
+        }
+    }
+}
+
 /// The plan of the layout in `file`; `-` is standard input.
 ///
 /// # Errors
 /// Why it could not be read, or every problem in it.
-pub fn plan(lang: Lang, file: &Path) -> Result<Rc<Plan>, Vec<Fault>> {
-    let bytes = read(file).map_err(|why| {
-        let message = unreadable(lang, &why);
-        vec![Fault::of_file(file, "", message)]
-    })?;
-    open(bytes).map(Rc::new).map_err(|problems| {
-        problems
-            .into_iter()
-            .map(|problem| Fault {
-                line: Some(problem.place.line),
-                column: Some(problem.place.column),
-                ..Fault::of_file(file, &problem.key, words::problem(lang, &problem))
-            })
-            .collect()
+pub fn plan(lang: Lang, file: &Path) -> Result<Plan, Closed> {
+    let bytes = read(file).map_err(|why| Closed::Unreadable(not_read(lang, file, &why)))?;
+    Plan::open_bytes(&bytes).map_err(|problems| {
+        let faults = problems.into_iter().map(|problem| Fault {
+            line: Some(problem.place.line),
+            column: Some(problem.place.column),
+            ..Fault::of_file(file, &problem.key, words::problem(lang, &problem))
+        });
+        Closed::Wrong(faults.collect())
     })
 }
 
-fn open(bytes: Vec<u8>) -> Result<Plan, Vec<Problem>> {
-    match String::from_utf8(bytes) {
-        Ok(text) => Plan::open(&text),
-        Err(no_text) => match layout::read_bytes(no_text.as_bytes()) {
-            Err(problems) => Err(problems),
-            // What is no text is no layout either.
-            Ok(_) => Err(Vec::new()),
-        },
+/// The files that stand for `named`: of a directory the layouts in it by name, none from folders below.
+///
+/// # Errors
+/// That the directory cannot be read, or has no layouts.
+pub fn files(lang: Lang, named: &Path) -> Result<Vec<PathBuf>, Fault> {
+    if !named.is_dir() {
+        return Ok(vec![named.to_owned()]);
     }
+    let told = |why: io::Error| not_read(lang, named, &reason(&why));
+    let mut files = Vec::new();
+    for entry in std::fs::read_dir(named).map_err(told)? {
+        let path = entry.map_err(told)?.path();
+        if path.extension().is_some_and(|end| end == "toml") && !path.is_dir() {
+            files.push(path);
+        }
+    }
+    files.sort();
+    if files.is_empty() { Err(not_read(lang, named, &Unreadable::NoLayouts)) } else { Ok(files) }
+}
+
+fn not_read(lang: Lang, file: &Path, why: &Unreadable) -> Fault {
+    Fault::of_file(file, "", unreadable(lang, why))
 }
 
 fn read(file: &Path) -> Result<Vec<u8>, Unreadable> {
@@ -54,13 +79,14 @@ fn read(file: &Path) -> Result<Vec<u8>, Unreadable> {
     } else {
         File::open(file).and_then(|open| open.take(ENOUGH).read_to_end(&mut bytes))
     };
-    match done {
-        Ok(_) => Ok(bytes),
-        Err(why) => Err(match why.kind() {
-            io::ErrorKind::NotFound => Unreadable::NoSuchFile,
-            io::ErrorKind::IsADirectory => Unreadable::Directory,
-            io::ErrorKind::PermissionDenied => Unreadable::NotAllowed,
-            _ => Unreadable::Failed(why.to_string()),
-        }),
+    done.map(|_| bytes).map_err(|why| reason(&why))
+}
+
+fn reason(why: &io::Error) -> Unreadable {
+    match why.kind() {
+        io::ErrorKind::NotFound => Unreadable::NoSuchFile,
+        io::ErrorKind::IsADirectory => Unreadable::Directory,
+        io::ErrorKind::PermissionDenied => Unreadable::NotAllowed,
+        _ => Unreadable::Failed(why.to_string()),
     }
 }

@@ -1,4 +1,4 @@
-//! The `two-turns` command: reads a layout file and prints what follows from it.
+//! The `two-turns` command: reads layout files and prints or draws what follows from them.
 //!
 //! `args` (what was asked) → `input` (the file to a plan) → `commands` (the answer) → `output`; what
 //! goes wrong on the way is a [`fault::Fault`], told on standard error.
@@ -6,7 +6,9 @@
 //! Must not know: any formula, any sentence.
 
 mod args;
+mod check;
 mod commands;
+mod drawing;
 mod fault;
 mod input;
 mod output;
@@ -15,24 +17,43 @@ mod report_text;
 mod table;
 
 use args::{Args, Command};
+use check::State;
 use clap::Parser as _;
+use fault::Fault;
 use std::process::ExitCode;
+use words::Lang;
 
+/// Done, with a finding.
+const FOUND: u8 = 1;
 /// Could not be done.
 const COULD_NOT: u8 = 2;
 
 fn main() -> ExitCode {
     let args = Args::parse();
-    let lang = args.language();
-    let answer = match &args.command {
-        Command::Report(asked) => commands::report(lang, asked),
-        Command::Pose(asked) => commands::pose(lang, asked),
-    };
-    match answer.and_then(|text| output::print(lang, &text)) {
-        Ok(()) => ExitCode::SUCCESS,
+    match run(&args, args.language()) {
+        Ok(code) => code,
         Err(faults) => {
             fault::tell(&faults, args.json());
             ExitCode::from(COULD_NOT)
         }
     }
+}
+
+fn run(args: &Args, lang: Lang) -> Result<ExitCode, Vec<Fault>> {
+    match &args.command {
+        Command::Report(asked) => output::print(lang, &commands::report(lang, asked)?)?,
+        Command::Pose(asked) => output::print(lang, &commands::pose(lang, asked)?)?,
+        Command::Draw(asked) => output::write(lang, &asked.out, &commands::draw(lang, asked)?)?,
+        Command::Check(asked) => {
+            let checked = check::check(lang, asked)?;
+            output::print(lang, &checked.answer)?;
+            fault::tell(&checked.unreadable, false);
+            return Ok(match checked.state {
+                State::Sound => ExitCode::SUCCESS,
+                State::Unsound => ExitCode::from(FOUND),
+                State::Unreadable => ExitCode::from(COULD_NOT),
+            });
+        }
+    }
+    Ok(ExitCode::SUCCESS)
 }

@@ -1,4 +1,4 @@
-//! Writes the answer to standard output.
+//! Writes the answer to standard output, or to a file.
 //!
 //! Must not know: what it says.
 
@@ -21,4 +21,18 @@ pub fn print(lang: Lang, answer: &str) -> Result<(), Vec<Fault>> {
         }
         Ok(()) | Err(_) => Ok(()),
     }
+}
+
+/// Writes the answer to `file`, in place of what is there; `-` prints it.
+///
+/// # Errors
+/// That it could not be written.
+pub fn write(lang: Lang, file: &Path, answer: &str) -> Result<(), Vec<Fault>> {
+    if file == Path::new("-") {
+        return print(lang, answer);
+    }
+    std::fs::write(file, answer).map_err(|why| {
+        let message = unreadable(lang, &Unreadable::NotWritten(why.to_string()));
+        vec![Fault::of_file(file, "", message)]
+    })
 }

@@ -144,11 +144,7 @@ fn number(bounds: Bounds, whole: bool) -> Vec<(&'static str, Json)> {
     ]
 }
 
-fn list(
-    each: Vec<(&'static str, Json)>,
-    fewest: usize,
-    most: usize,
-) -> Vec<(&'static str, Json)> {
+fn list(each: Vec<(&'static str, Json)>, fewest: usize, most: usize) -> Vec<(&'static str, Json)> {
     vec![
         ("type", text("array")),
         ("minItems", count(fewest)),

@@ -11,6 +11,9 @@ use serde::Serialize;
 use tsify::Tsify;
 use words::{Lang, Reader, say};
 
+/// Runs go no further than this, degrees.
+const REACH_DEG: f64 = 1e8;
+
 /// A reading: its path in the JSON that the command line prints, its full figure, its text.
 #[derive(Clone, Debug, Serialize, Tsify)]
 pub struct Said {
@@ -37,6 +40,8 @@ pub struct Panel {
     pub dial_deg: f64,
     /// The dial as spoken.
     pub crank_spoken: String,
+    /// How the drive is seen and which way it runs.
+    pub seen_from: String,
     /// One tooth in crank degrees.
     pub tooth_deg: f64,
     /// Where the crank stands, in a sentence.
@@ -61,6 +66,8 @@ pub struct Panel {
     pub all_meet: Said,
     /// The crank angle at which the stripe next meets its mark, degrees.
     pub stripe_meets_at_deg: f64,
+    /// The crank angle at which all stripes and marks next meet, degrees; null beyond reach.
+    pub all_meet_at_deg: Option<f64>,
     /// What the installation comes to, in sentences.
     pub what_if_sentence: String,
     /// Whether any shaft is put out.
@@ -92,7 +99,7 @@ pub struct ShaftRow {
     pub name: String,
     /// Where its mark stands.
     pub mark: Said,
-    /// Whether it is on.
+    /// Whether it is on, with the belt tight: with slack a mark proves nothing.
     pub on: bool,
     /// How it stands against the crank.
     pub against: Said,
@@ -150,6 +157,8 @@ pub struct OutRow {
 pub struct RunRow {
     /// Its two ends.
     pub name: String,
+    /// Which side it is with the engine running; empty for neither.
+    pub side: String,
     /// Belt teeth in it.
     pub teeth: Said,
     /// Its slack.
@@ -221,6 +230,7 @@ impl Panel {
             crank_turn: say::turn_of_cycle(lang, &now),
             dial_deg: picture::Dial::within_cycle(job.crank()),
             crank_spoken: say::dial_spoken(lang, &now),
+            seen_from: say::seen_from(lang, plan.drive.crank_turns()).to_owned(),
             tooth_deg: plan.drive.crank_deg_per_tooth(),
             crank_sentence: say::crank_state(lang, &now),
             shaft_sentence: say::shaft_sentence(lang, &now.shafts, &names),
@@ -230,7 +240,7 @@ impl Panel {
                 .shafts
                 .iter()
                 .zip(&marks.returns_after)
-                .map(|(s, returns)| shaft_row(job, lang, s, *returns))
+                .map(|(s, returns)| shaft_row(job, lang, s, *returns, now.slack_mm == 0.0))
                 .collect(),
             turns: marks
                 .rows
@@ -269,6 +279,10 @@ impl Panel {
                     .map_or_else(|| "–".to_owned(), |t| lang.turns(t)),
             ),
             stripe_meets_at_deg: meets_at,
+            all_meet_at_deg: report.stripes.crank_turns_to_meet_every_mark.and_then(|every| {
+                let turns = now.crank_turns.div_euclid(i64::try_from(every).ok()?) + 1;
+                Some(turns as f64 * every as f64 * 360.0).filter(|deg| *deg < REACH_DEG)
+            }),
             what_if_sentence: say::what_if_sentence(lang, &installation, &names),
             any_out: installation.shafts.iter().any(|s| s.set_teeth != 0),
             what_if: out_rows(job, lang, &installation),
@@ -317,7 +331,7 @@ impl Panel {
     }
 }
 
-fn shaft_row(job: &Job, lang: Lang, s: &ShaftReading, returns: u64) -> ShaftRow {
+fn shaft_row(job: &Job, lang: Lang, s: &ShaftReading, returns: u64, tight: bool) -> ShaftRow {
     let plan = job.plan();
     let id = plan.id(s.wheel);
     let teeth = plan.drive.wheels()[s.wheel].teeth().unwrap_or(0);
@@ -329,7 +343,7 @@ fn shaft_row(job: &Job, lang: Lang, s: &ShaftReading, returns: u64) -> ShaftRow 
             s.mark_error_teeth,
             say::mark_now(lang, s, teeth),
         ),
-        on: s.on_its_mark,
+        on: s.on_its_mark && tight,
         against: said(
             format!("shafts.{id}.ahead_teeth"),
             s.ahead_teeth,
@@ -383,6 +397,7 @@ fn run_row(job: &Job, reader: Reader, run: &RunReading, names: &[&str]) -> RunRo
     let key = format!("{}>{}", plan.id(run.from), plan.id(run.to));
     RunRow {
         name: say::run_name(run, names),
+        side: say::run_side(reader.lang, run, 0).to_owned(),
         teeth: said(
             format!("runs.{key}.teeth"),
             run.teeth as f64,

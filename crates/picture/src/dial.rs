@@ -42,7 +42,10 @@ impl Dial {
     pub fn draw(list: &mut List, job: &Job) {
         let within = Self::within_cycle(job.crank());
         winding(list, Class::Winding, 0.0, CYCLE_DEG);
-        winding(list, Class::Turned, 0.0, within);
+        // Turned back past the start, nothing of the cycle has been turned through.
+        if job.crank().turns >= 0 {
+            winding(list, Class::Turned, 0.0, within);
+        }
         for step in 0..=24 {
             let deg = f64::from(step) * 30.0;
             let half = if step % 3 == 0 { 5.5 } else { 2.5 };
@@ -60,7 +63,7 @@ impl Dial {
         list.move_to(Angle::from_clock_deg(within).unit() * 38.0);
         list.line_to(Self::place(within));
         list.begin(Class::Knob, Part::Dial);
-        list.circle(Self::place(within), 7.5);
+        list.circle(Self::place(within), 9.0);
     }
 }
 
@@ -80,7 +83,7 @@ fn crank_mark(list: &mut List) {
 fn meeting_places(list: &mut List, job: &Job, k: usize) {
     let drive = job.drive();
     let ahead = advice::ahead_teeth(job, k);
-    let in_time = ahead.abs() < advice::HALF_A_TOOTH;
+    let in_time = advice::fitted_teeth(job, k) == 0;
     let class = if in_time { Class::MarkIn } else { Class::MarkOut };
     let turn_deg = 360.0 * f64::from(drive.sprockets()[k].teeth) / f64::from(drive.crank_teeth());
     // A mark that is ahead meets its cover mark that much sooner.

@@ -93,7 +93,7 @@ impl DrivePicture {
     /// On the crank's face, which way it runs.
     fn running_arrow(&self, list: &mut List, job: &Job) {
         let centre = job.stance().discs[0].centre;
-        let radius = self.shapes[0].face * 0.74;
+        let radius = self.shapes[0].face * 0.62;
         let sense = job.drive().crank_turns().sign();
         let (from, sweep) = (Angle::from_rad(-PI / 2.0 - sense * 0.7), sense * 1.4);
         list.begin(Class::Arrow, Part::Wheel(0));
@@ -134,7 +134,7 @@ impl DrivePicture {
             for (k, i, mark) in marked() {
                 let disc = &job.stance().discs[i];
                 let ahead = advice::ahead_teeth(job, k);
-                let out = ahead.abs() >= advice::HALF_A_TOOTH;
+                let out = advice::fitted_teeth(job, k) != 0;
                 let at = mark.cover.turned(pose.rotation(drive, i).rad());
                 let sweep = disc.sense * ahead * TAU / f64::from(drive.sprockets()[k].teeth);
                 let tip = self.shapes[i].face - 1.0;
@@ -143,7 +143,7 @@ impl DrivePicture {
                         wedge(list, pass, i, disc.centre, at.turned(-sweep), tip);
                     }
                     Class::Drift if out => {
-                        let radius = disc.radius + belt.back_mm() + 9.0;
+                        let radius = disc.radius + belt.back_mm() + 17.0;
                         drift(list, i, disc.centre, at.turned(-sweep), sweep, radius);
                     }
                     Class::MarkIn if !out => wedge(list, pass, i, disc.centre, at, tip),

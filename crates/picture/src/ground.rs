@@ -59,11 +59,11 @@ impl Ground {
         at: impl Iterator<Item = DVec2>,
         tensioner: &drive::Tensioner,
     ) -> Self {
-        let reach_mm = belt.back_mm() + 15.0;
+        let reach_mm = belt.back_mm() + 20.0;
         let placed: Vec<(DVec2, &drive::Wheel)> = at.zip(wheels).collect();
         let radius = |w: &drive::Wheel| w.pitch_radius_mm(belt) + belt.thickness_mm;
         let marks = placed.iter().filter_map(|(at, w)| {
-            let out = w.mark?.cover.unit() * (w.pitch_radius_mm(belt) + reach_mm - 6.0);
+            let out = w.mark?.cover.unit() * (w.pitch_radius_mm(belt) + reach_mm - 10.0);
             Some(*at + out)
         });
         let drawn_back = wheels.get(tensioner.wheel).map_or((DVec2::ZERO, 0.0), |w| {
@@ -78,6 +78,11 @@ impl Ground {
             belt_mm: belt.thickness_mm,
             reach_mm,
         }
+    }
+
+    /// Centre of wheel `i`, mm.
+    pub fn wheel(&self, i: usize) -> Option<DVec2> {
+        self.wheels.get(i).map(|w| w.0)
     }
 
     /// Lowest and highest corner of all there is.

@@ -15,6 +15,7 @@ mod labels;
 mod list;
 mod mark_shape;
 mod sketch_picture;
+mod svg;
 mod view;
 mod wheel_shape;
 
@@ -24,4 +25,5 @@ pub use ground::Ground;
 pub use labels::{LabelBox, LabelPlace, leaders, place_labels};
 pub use list::{Class, Item, List, Part, Piece};
 pub use sketch_picture::SketchPicture;
+pub use svg::{Texts, WheelTexts, svg};
 pub use view::{Boxed, View};

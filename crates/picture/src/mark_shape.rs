@@ -26,7 +26,7 @@ pub(crate) fn wedge(
 
 /// Length of a wedge whose tip is at radius `tip`, mm.
 pub(crate) fn wedge_size(tip: f64) -> f64 {
-    (tip * 0.26).clamp(5.0, 13.0)
+    (tip * 0.3).clamp(8.0, 14.0)
 }
 
 /// The notch in the cover at radius `inner` and beyond: two flanks that leave a gap to look through.
@@ -53,14 +53,14 @@ pub(crate) fn drift(
     sweep_rad: f64,
     radius: f64,
 ) {
-    let head = 5.0 / radius;
+    let head = 6.0 / radius;
     let sign = sweep_rad.signum();
     list.begin(Class::Drift, Part::Wheel(wheel));
     list.move_to(centre + should.unit() * radius);
     list.arc(centre, radius, should.rad(), sweep_rad);
     let tip = should.turned(sweep_rad);
     let back = tip.turned(-sign * head.min(sweep_rad.abs()));
-    list.move_to(centre + back.unit() * (radius + 2.4));
+    list.move_to(centre + back.unit() * (radius + 3.2));
     list.line_to(centre + tip.unit() * radius);
-    list.line_to(centre + back.unit() * (radius - 2.4));
+    list.line_to(centre + back.unit() * (radius - 3.2));
 }

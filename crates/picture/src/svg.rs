@@ -6,16 +6,16 @@
 //!
 //! Must not know: what the texts say, or in which language. Colours stand in `svg/style.css` alone.
 
-mod caption;
+mod names;
 mod outline;
 mod text;
 
 use crate::ground::Ground;
 use crate::list::{Class, Item, List, Part};
-use caption::{Sizes, names};
 use drive::DVec2;
+use names::{Name, Sizes, names};
 use outline::{bounds, number, path_data};
-use text::{escaped, width_em, wrapped};
+use text::{escaped, wrapped};
 
 /// What stands on a drawing beside its shapes.
 #[derive(Clone, Copy, Debug)]
@@ -52,47 +52,45 @@ const MARGIN_EM: f64 = 1.0;
 /// Coordinates have at most four decimals. `data-part` is `wheel ID`, `cover ID`, `stripe ID`,
 /// `belt-tooth N`, `belt-on-sprockets`, `belt-run N`, `dial`.
 pub fn svg(list: &List, ground: &Ground, texts: &Texts<'_>) -> String {
-    let (low, high) = bounds(list);
-    let sizes = Sizes::of(high - low);
-    let labels = names(list, ground, texts, &sizes, (low, high));
-    // The drawing: everything that is drawn, then the caption's lines below.
-    let (mut low, mut high) = (low, high);
-    for label in &labels.boxes {
-        low = low.min(label.low);
-        high = high.max(label.high);
-    }
-    let (low, high) = (low - MARGIN_EM * sizes.em_mm, high + MARGIN_EM * sizes.em_mm);
+    let drawn = bounds(list);
+    let sizes = Sizes::of(drawn.1 - drawn.0);
+    let (names, leaders) = names(list, ground, texts, &sizes, drawn);
+    let corners = names.iter().map(|name| (name.low, name.high));
+    let (low, high) = corners.fold(drawn, |(low, high), (l, h)| (low.min(l), high.max(h)));
+    let margin = DVec2::splat(MARGIN_EM * sizes.em_mm);
+    let (low, high) = (low - margin, high + margin);
+    // Below what is drawn the caption: title, then what it is about.
     let lines = wrapped(texts.about, (high.x - low.x) / sizes.em_mm - 2.0 * MARGIN_EM);
     let below = sizes.line_mm * (lines.len() as f64 + 1.5);
-    let size = DVec2::new(high.x - low.x, high.y - low.y + below);
+    let size = high - low + DVec2::new(0.0, below);
 
     let mut out = opening(texts, &sizes, DVec2::new(low.x, -high.y), size);
-    groups(&mut out, &labels.leaders, texts);
+    groups(&mut out, &leaders, texts);
     groups(&mut out, list, texts);
     out += "<g class=\"names\">\n";
-    for label in &labels.boxes {
-        let middle = (label.low + label.high) / 2.0;
-        let wheel = &texts.wheels[label.wheel];
-        out += &format!(
-            "<text x=\"{}\" y=\"{}\" data-part=\"wheel {}\">{}</text>\n",
-            number(middle.x),
-            number(-middle.y + 0.35 * sizes.em_mm),
-            escaped(wheel.id),
-            escaped(wheel.name)
-        );
+    for name in &names {
+        wheel_name(&mut out, name, texts, &sizes);
     }
     out += "</g>\n<g class=\"caption\">\n";
-    let all = std::iter::once((texts.title, "title"));
-    let all = all.chain(lines.iter().map(|line| (line.as_str(), "about")));
-    for (i, (line, class)) in all.enumerate() {
-        out += &format!(
-            "<text class=\"{class}\" x=\"{}\" y=\"{}\">{}</text>\n",
-            number(low.x + MARGIN_EM * sizes.em_mm),
-            number(-low.y + sizes.line_mm * (i as f64 + 0.6)),
-            escaped(line)
-        );
+    let about = lines.iter().map(|line| (line.as_str(), "about"));
+    for (i, (line, class)) in std::iter::once((texts.title, "title")).chain(about).enumerate() {
+        let at = DVec2::new(low.x + margin.x, low.y - sizes.line_mm * (i as f64 + 0.6));
+        let at = format!("x=\"{}\" y=\"{}\"", number(at.x), number(-at.y));
+        out += &format!("<text class=\"{class}\" {at}>{}</text>\n", escaped(line));
     }
     out + "</g>\n</svg>\n"
+}
+
+fn wheel_name(out: &mut String, name: &Name, texts: &Texts<'_>, sizes: &Sizes) {
+    let Some(wheel) = texts.wheels.get(name.wheel) else { return };
+    let x = number((name.low.x + name.high.x) / 2.0);
+    *out += &format!("<text data-part=\"wheel {}\">", escaped(wheel.id));
+    for (i, line) in name.lines.iter().enumerate() {
+        // Letters stand on a line about two thirds down their row.
+        let y = number(-name.high.y + sizes.line_mm * (i as f64 + 0.5) + 0.35 * sizes.em_mm);
+        *out += &format!("<tspan x=\"{x}\" y=\"{y}\">{}</tspan>", escaped(line));
+    }
+    *out += "</text>\n";
 }
 
 fn opening(texts: &Texts<'_>, sizes: &Sizes, corner: DVec2, size: DVec2) -> String {

@@ -1,11 +1,12 @@
-//! What only the command line says: files that cannot be read, settings that cannot be, and the
-//! headings of its tables.
+//! What only the command line says: files that cannot be read, settings that cannot be, what came of
+//! checking files, what a drawing shows, and the headings of its tables.
 //!
 //! Must not know: how a table is set.
 
-use crate::lang::Lang;
+use crate::lang::{Lang, Reader};
 use crate::problem::{amount, quoted};
-use advice::TensionerReading;
+use crate::say::{shaft_sentence, slack_sentence};
+use advice::{Readings, TensionerReading};
 use layout::{TravelUnit, Unit};
 
 /// Why a file could not be read, or the answer not written.
@@ -15,6 +16,8 @@ pub enum Unreadable {
     NoSuchFile,
     /// It is a directory.
     Directory,
+    /// A directory in which there is no layout.
+    NoLayouts,
     /// This person may not read it.
     NotAllowed,
     /// Reading failed; the system's own words.
@@ -33,6 +36,12 @@ pub fn unreadable(lang: Lang, why: &Unreadable) -> String {
             .pick(
                 "This is a directory and not a layout file.",
                 "Das ist ein Verzeichnis und keine Layoutdatei.",
+            )
+            .to_owned(),
+        (Unreadable::NoLayouts, _) => lang
+            .pick(
+                "There is no layout file, ending in .toml, in this directory.",
+                "In diesem Verzeichnis ist keine Layoutdatei, die auf .toml endet.",
             )
             .to_owned(),
         (Unreadable::NotAllowed, _) => lang
@@ -84,6 +93,45 @@ pub fn given_twice(lang: Lang, shaft: &str) -> String {
         Lang::En => format!("{shaft} is given twice; give each shaft once."),
         Lang::De => format!("{shaft} ist zweimal angegeben; jede Welle nur einmal angeben."),
     }
+}
+
+/// That a drawing would take the place of the layout that it is made from.
+pub const fn onto_the_layout(lang: Lang) -> &'static str {
+    lang.pick(
+        "The drawing would overwrite the layout; give it another name.",
+        "Die Zeichnung würde das Layout überschreiben; ihr einen anderen Namen geben.",
+    )
+}
+
+/// That nothing is wrong with a layout: `Six in a vee, 173 teeth: sound.`
+pub fn sound(lang: Lang, title: &str, belt_teeth: u32) -> String {
+    let teeth = lang.teeth(f64::from(belt_teeth), 0);
+    match lang {
+        Lang::En => format!("{title}, {teeth}: sound."),
+        Lang::De => format!("{title}, {teeth}: in Ordnung."),
+    }
+}
+
+/// How many files have been checked, while more are waiting.
+pub fn checked_so_far(lang: Lang, done: usize, all: usize) -> String {
+    match lang {
+        Lang::En => format!("{done} of {all} files checked"),
+        Lang::De => format!("{done} von {all} Dateien geprüft"),
+    }
+}
+
+/// What a drawing shows, in sentences: where the crank stands, which shafts are out, where slack hangs.
+/// `names` by wheel index.
+pub fn drawing_shows(reader: Reader, readings: &Readings, names: &[&str]) -> String {
+    let lang = reader.lang;
+    let crank = lang.degrees(readings.crank_deg);
+    let crank = match lang {
+        Lang::En => format!("Crank at {crank}."),
+        Lang::De => format!("Kurbelwelle bei {crank}."),
+    };
+    let shafts = shaft_sentence(lang, &readings.shafts, names);
+    let slack = slack_sentence(reader, readings, names);
+    [crank, shafts, slack].into_iter().filter(|s| !s.is_empty()).collect::<Vec<_>>().join(" ")
 }
 
 /// A length as the file has it, all digits told: a pitch of `9.525 mm`.
@@ -198,6 +246,7 @@ mod tests {
             for why in [
                 Unreadable::NoSuchFile,
                 Unreadable::Directory,
+                Unreadable::NoLayouts,
                 Unreadable::NotAllowed,
                 Unreadable::Failed("broken\npipe".into()),
                 Unreadable::NotWritten("no space left".into()),
@@ -206,6 +255,7 @@ mod tests {
                 assert!(told.ends_with('.') && !told.contains('\n'), "{told}");
             }
             assert!(given_twice(lang, "cam_left").contains("cam_left"));
+            assert!(onto_the_layout(lang).ends_with('.'));
         }
     }
 }

@@ -39,9 +39,9 @@ labels! {
     /// Button: save the layout's text as a file.
     save_long: "Save the text as a file" / "Text als Datei speichern",
     /// Button: take back.
-    undo: "Undo" / "Rückgängig",
+    undo: "Undo" / "Zurück",
     /// Button: do again.
-    redo: "Redo" / "Wiederholen",
+    redo: "Redo" / "Wieder",
     /// Button: about the program.
     about: "About" / "Über",
     /// Button: close.
@@ -55,16 +55,16 @@ labels! {
     /// More things to do, on a narrow screen.
     menu: "Menu" / "Menü",
     /// Theme.
-    light: "Light" / "Hell",
+    light: "Light colours" / "Helle Farben",
     /// Theme.
-    dark: "Dark" / "Dunkel",
+    dark: "Dark colours" / "Dunkle Farben",
     /// Skip link.
     skip_to_tasks: "Skip to the tasks" / "Zu den Aufgaben springen",
 
     /// The picture, for a screen reader.
     drive_view: "The belt drive, seen at the belt end. What it shows stands in the readings." / "Der Riementrieb von der Riemenseite. Was er zeigt, steht in den Anzeigen.",
     /// How the picture is used.
-    drive_hint: "Drag a toothed wheel to turn it, or the tensioner to move it." / "Ein Zahnrad ziehen dreht es, die Spannrolle ziehen bewegt sie.",
+    drive_hint: "Drag a toothed wheel to turn it, or the tensioner to move it." / "Ein Zahnriemenrad ziehen dreht es, die Spannrolle ziehen bewegt sie.",
     /// The list of wheels' labels.
     wheels: "Wheels" / "Räder",
     /// Zoom.
@@ -104,11 +104,11 @@ labels! {
     /// The text of the layout.
     layout_text: "The layout's text" / "Der Text des Layouts",
     /// Nothing is wrong with the text.
-    layout_sound: "Nothing wrong with this text; it is on the bench." / "An diesem Text ist nichts falsch; er liegt auf der Bank.",
+    layout_sound: "Nothing wrong with this text; it is what is shown." / "An diesem Text ist nichts falsch; er wird gezeigt.",
     /// The text was changed a moment ago.
     layout_looking: "Changed …" / "Geändert …",
     /// Something is wrong with the text.
-    draft_not_sound: "This text is not on the bench yet. What was there still is, and nothing typed is lost." / "Dieser Text liegt noch nicht auf der Bank. Was dort lag, liegt noch dort, und nichts Getipptes ist verloren.",
+    draft_not_sound: "No belt can run so yet. The work before is kept, and nothing typed is lost." / "So kann noch kein Riemen laufen. Die Arbeit davor bleibt erhalten, und nichts Getipptes ist verloren.",
     /// Button: give up what was typed.
     drop_changes: "Drop the changes" / "Änderungen verwerfen",
     /// At a wheel that stands in the belt's way.
@@ -126,11 +126,11 @@ labels! {
     /// Column.
     mark: "Mark" / "Markierung",
     /// Column: how a shaft stands against the crank.
-    against_crank: "Against the crank" / "Gegen die Kurbelwelle",
+    against_crank: "Against the crank" / "Zur Kurbelwelle",
     /// Column.
-    back_every: "Back every" / "Zurück alle",
+    back_every: "Back every" / "Wieder nach",
     /// Heading of the table.
-    at_each_turn: "Each time the crank's mark comes up" / "Jedes Mal, wenn die Kurbelmarkierung oben steht",
+    at_each_turn: "What the marks will read, turn by turn" / "Was die Markierungen zeigen werden, Umdrehung für Umdrehung",
     /// Column.
     turn_number: "Turn" / "Umdr.",
     /// Column.
@@ -140,17 +140,25 @@ labels! {
     /// How far the crank's stripe is from its mark.
     stripe_from_mark: "Crank's stripe" / "Strich der Kurbelwelle",
     /// When it meets it.
-    stripe_meets_every: "Meets the crank's mark every" / "Trifft die Kurbelmarkierung alle",
+    stripe_meets_every: "Back with the mark up after" / "Wieder da, Markierung oben, nach",
     /// When all meet.
-    all_meet_every: "All stripes and marks meet every" / "Alle Striche und Markierungen treffen sich alle",
+    all_meet_every: "All stripes and marks together after" / "Alle Striche und Markierungen zusammen nach",
     /// Button: run on until the stripe meets the crank's mark.
-    run_to_meet: "Run until they meet" / "Laufen lassen, bis sie sich treffen",
+    run_to_meet: "Run until the stripe is back" / "Laufen lassen, bis der Strich wieder da ist",
+    /// Button: run on until all stripes and marks meet.
+    run_to_meet_all: "Run until all are back together" / "Laufen lassen, bis alle zusammen wieder da sind",
+    /// What the signs in the drawing are.
+    key_note: "Wedge: the mark on a wheel. Notch: the mark on its cover. Dot: the groove that a stripe was painted at, one bar for the crank, two for the next shaft along the belt, and so on." / "Keil: Markierung am Rad. Kerbe: Markierung am Gehäuse. Punkt: die Lücke, an der ein Strich gezogen wurde, ein Balken für die Kurbelwelle, zwei für die nächste Welle in Laufrichtung, und so weiter.",
+    /// Caution at the tensioner.
+    tensioner_caution: "On an engine: cold, crank and camshafts held as its service information says. A spring or hydraulic tensioner can snap back: lock it. Marks read with the belt slack prove nothing." / "Am Motor: kalt, Kurbel- und Nockenwellen gehalten, wie die Serviceunterlagen es sagen. Eine Feder- oder Hydraulik-Spannrolle kann zurückschnellen: sichern. Markierungen bei losem Riemen beweisen nichts.",
+    /// Beside the buttons that turn back.
+    not_on_an_engine: "not on an engine" / "nicht am Motor",
     /// Button: two turns.
     two_turns_forward: "Two turns forward" / "Zwei Umdrehungen vorwärts",
     /// Button: to the start.
     to_the_start: "Back to the start" / "Zurück zum Anfang",
     /// Caution.
-    turn_caution: "On an engine: turn by hand, slowly, at the crankshaft bolt and in its running direction. Stop at any resistance and find out why. Battery off, ignition or fuel disabled, fingers and clothing clear. Specifications and sequence come from the vehicle's own service information." / "Am Motor: von Hand, langsam, an der Kurbelwellenschraube und in Laufrichtung drehen. Bei jedem Widerstand anhalten und die Ursache suchen. Batterie abgeklemmt, Zündung oder Kraftstoff stillgelegt, Finger und Kleidung weg. Vorgaben und Reihenfolge stehen in den Serviceunterlagen des Fahrzeugs.",
+    turn_caution: "On an engine: turn by hand, slowly, at the crankshaft bolt and in its running direction. Stop at any resistance and find out why. Battery off, ignition or fuel disabled, fingers and clothing clear. Never turn it back, and never turn the crank with the belt slack or off: valves may strike pistons, and teeth may jump. Specifications and sequence come from the vehicle's own service information." / "Am Motor: von Hand, langsam, an der Kurbelwellenschraube und in Laufrichtung drehen. Bei jedem Widerstand anhalten und die Ursache suchen. Batterie abgeklemmt, Zündung oder Kraftstoff stillgelegt, Finger und Kleidung fernhalten. Nie zurückdrehen, und die Kurbelwelle nie mit losem oder abgenommenem Riemen drehen: Ventile können auf Kolben treffen, Zähne überspringen. Vorgaben und Reihenfolge stehen in den Serviceunterlagen des Fahrzeugs.",
 
     /// Column.
     teeth_out: "Teeth out" / "Zähne versetzt",
@@ -159,7 +167,7 @@ labels! {
     /// Column.
     at_crank: "At the crank" / "An der Kurbel",
     /// Column.
-    best_tooth: "Best tooth leaves" / "Bester Zahn lässt",
+    best_tooth: "Best tooth leaves" / "Bester Zahn lässt übrig",
     /// Button on a stepper.
     tooth_behind: "One tooth behind" / "Einen Zahn zurück",
     /// Button on a stepper.
@@ -172,19 +180,19 @@ labels! {
     degrees_only: "Degrees only: what the valves would say to it needs the engine's own figures, which this page does not use yet." / "Nur Gradzahlen: Was die Ventile dazu sagen, braucht die Maße des Motors, die diese Seite noch nicht nutzt.",
 
     /// Heading.
-    tensioner: "Tensioner and slack" / "Spannrolle und Durchhang",
+    tensioner: "Tensioner and slack" / "Spannrolle und loser Riemen",
     /// Slider.
     tensioner_travel: "Tensioner travel" / "Weg der Spannrolle",
     /// Button.
-    right_back: "Right back" / "Ganz zurück",
+    right_back: "Fully back" / "Ganz zurück",
     /// Button.
-    take_up: "Take up all slack" / "Durchhang wegnehmen",
+    take_up: "Take up all slack" / "Riemen straffen",
     /// Column.
     run: "Run" / "Trum",
     /// Column.
     teeth_between: "Teeth" / "Zähne",
     /// Column.
-    slack: "Slack" / "Durchhang",
+    slack: "Slack" / "Lose Länge",
     /// Note.
     teeth_between_note: "Teeth are counted between the dotted grooves, the ones nearest the middle of each wrap." / "Gezählt wird zwischen den Zahnlücken mit Punkt, den mittleren jeder Umschlingung.",
 
@@ -193,16 +201,16 @@ labels! {
     /// Column.
     wheel: "Wheel" / "Rad",
     /// Column.
-    wrap: "Wrap" / "Umschlingung",
+    wrap: "Wrap when tight" / "Umschlingung, straff",
     /// Column.
-    in_mesh: "In mesh" / "Im Eingriff",
+    in_mesh: "In mesh when tight" / "Im Eingriff, straff",
     /// Column.
     turned: "Turned" / "Gedreht",
     /// Row.
     belt: "Belt" / "Riemen",
 
     /// Heading over the problems of a file.
-    not_opened: "This file was not opened. What was on the bench is still there." / "Diese Datei wurde nicht geöffnet. Was auf der Bank lag, liegt noch dort.",
+    not_opened: "This file was not opened. What was shown before is still there." / "Diese Datei wurde nicht geöffnet. Die bisherige Ansicht bleibt.",
     /// Column.
     line: "Line" / "Zeile",
     /// What to do with a file.
@@ -213,7 +221,7 @@ labels! {
     /// About.
     about_what: "Two Turns models the belt drive of a layout file: the path of the belt, every tooth in its groove, every mark, and where slack hangs. It is named after the habit of turning the crank twice by hand before trusting the work." / "Two Turns rechnet den Riementrieb einer Layoutdatei: den Weg des Riemens, jeden Zahn in seiner Lücke, jede Markierung, und wo Durchhang hängt. Der Name kommt von der Gewohnheit, die Kurbelwelle vor dem Vertrauen zweimal von Hand durchzudrehen.",
     /// About.
-    about_not: "Not true to life: wheels are rigid and lie in one plane; the belt does not stretch, has no bending stiffness, and slack is drawn with its true length but not its true sag; nothing moves faster than a hand turns it." / "Nicht wie im Leben: Räder sind starr und liegen in einer Ebene; der Riemen dehnt sich nicht und hat keine Biegesteifigkeit, Durchhang hat seine wahre Länge, aber nicht seine wahre Form; nichts läuft schneller, als eine Hand dreht.",
+    about_not: "Not true to life: wheels are rigid and lie in one plane; the belt does not stretch, has no bending stiffness, and slack is drawn with its true length but not its true sag; nothing here knows speed: all is as if turned slowly by hand, and no tooth ever jumps. A layout's own words come in the language that it was written in." / "Nicht wie im Leben: Räder sind starr und liegen in einer Ebene; der Riemen dehnt sich nicht und hat keine Biegesteifigkeit, Durchhang hat seine wahre Länge, aber nicht seine wahre Form; von Geschwindigkeit weiß hier nichts: Alles ist wie langsam von Hand gedreht, und kein Zahn springt je über. Die Worte eines Layouts stehen in der Sprache, in der es geschrieben wurde.",
     /// About.
     about_defer: "Every figure for a real vehicle comes from its own service information and a qualified person's judgement. The layout that comes with this page is invented." / "Jede Angabe zu einem wirklichen Fahrzeug kommt aus dessen Serviceunterlagen und dem Urteil einer Fachkraft. Das mitgelieferte Layout ist erfunden.",
 

@@ -9,10 +9,12 @@ mod slack;
 mod what_if;
 mod wheel;
 
-pub use crank::{crank_angle, crank_state, dial_spoken, stripe_meets, stripe_now, turn_of_cycle};
+pub use crank::{
+    crank_angle, crank_state, dial_spoken, seen_from, stripe_meets, stripe_now, turn_of_cycle,
+};
 pub use did::{did, step_name};
 pub use marks::{against_crank, best_tooth, mark_at_turn, mark_now, shaft_sentence};
-pub use slack::{run_name, slack_cell, slack_sentence, tensioner_sentence};
+pub use slack::{run_name, run_side, slack_cell, slack_sentence, tensioner_sentence};
 pub use what_if::{out_at_crank, out_at_shaft, what_if_sentence};
 pub use wheel::wheel_note;
 

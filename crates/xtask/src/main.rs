@@ -1,4 +1,4 @@
-//! `cargo xtask …`: builds the page, opens it, runs every check and every benchmark.
+//! `cargo xtask …`: builds the page, opens it, runs every check and every benchmark, writes the schema.
 //!
 //! This file is the list of commands. It must not know how any of them does its work.
 
@@ -11,6 +11,7 @@ mod packing;
 mod page;
 mod project;
 mod purity;
+mod schema;
 mod test;
 
 use std::process::ExitCode;
@@ -24,6 +25,7 @@ Usage: cargo xtask <command>
   page             build the page into dist/two-turns.html
   open             build the page and open it in the default browser
   test [--quick]   run every check; --quick leaves the browsers out
+  schema           write layouts/layout.schema.json from the table of keys
   bench            run the benchmarks, native and in the browser
 
 What a command needs and the machine lacks is fetched where that can be done, and named where not.";
@@ -49,8 +51,9 @@ fn run(words: &[&str]) -> Result<ExitCode> {
         ["open"] => open::build_and_open(&Project::find()?)?,
         ["test"] => return test::run(&Project::find()?, test::Extent::Full),
         ["test", "--quick"] => return test::run(&Project::find()?, test::Extent::Quick),
+        ["schema"] => schema::write(&Project::find()?)?,
         ["bench"] => bench::run_all(&Project::find()?)?,
-        [command @ ("page" | "open" | "test" | "bench"), extra, ..] => {
+        [command @ ("page" | "open" | "test" | "schema" | "bench"), extra, ..] => {
             bail!(
                 "`cargo xtask {command}` does not take `{extra}`; `cargo xtask help` lists what it takes"
             )

@@ -101,7 +101,10 @@ mod tests {
         let value = object(vec![
             ("quote \" \\ \n", words(["a", "b"])),
             ("empty", words([])),
-            ("number", Json::List(vec![Json::Number(-0.5), object(vec![("flag", Json::Flag(true))])])),
+            (
+                "number",
+                Json::List(vec![Json::Number(-0.5), object(vec![("flag", Json::Flag(true))])]),
+            ),
         ]);
         let expected = serde_json::json!({
             "quote \" \\ \n": ["a", "b"],

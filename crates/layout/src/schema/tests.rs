@@ -32,7 +32,9 @@ fn table(table: &DeTable<'_>) -> Value {
 fn value(found: &DeValue<'_>) -> Value {
     match found {
         DeValue::String(text) => text.as_ref().into(),
-        DeValue::Integer(whole) => i64::from_str_radix(whole.as_str(), whole.radix()).unwrap().into(),
+        DeValue::Integer(whole) => {
+            i64::from_str_radix(whole.as_str(), whole.radix()).unwrap().into()
+        }
         DeValue::Float(float) => float.as_str().parse::<f64>().unwrap().into(),
         DeValue::Boolean(flag) => (*flag).into(),
         DeValue::Datetime(date) => date.to_string().into(),
@@ -59,7 +61,8 @@ fn every_good_layout_passes() {
         let path = entry.unwrap().path();
         if path.extension().is_some_and(|end| end == "toml") {
             let text = std::fs::read_to_string(&path).unwrap();
-            let passes = validator.validate(&json(&text));
+            let document = json(&text);
+            let passes = validator.validate(&document);
             assert!(passes.is_ok(), "{}: {passes:?}", path.display());
             shipped += 1;
         }

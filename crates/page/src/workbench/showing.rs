@@ -4,7 +4,7 @@
 
 use super::Workbench;
 use crate::painter::{Palette, paint};
-use drive::DVec2;
+use drive::{DVec2, Hang, HangingPlace};
 use js_sys::{Array, Float64Array};
 use picture::{Boxed, Class, DIAL_REACH, Dial, LabelBox, View, leaders, place_labels};
 use wasm_bindgen::prelude::{JsValue, wasm_bindgen};
@@ -38,10 +38,15 @@ impl Workbench {
         self.fit();
     }
 
-    /// Shows the drive `zoom` times as large as it fits, moved by so many px.
+    /// Shows the drive `zoom` times as large as it fits, about the picked wheel, or else the crank, moved
+    /// by so many px.
     #[wasm_bindgen(js_name = setZoom)]
     pub fn set_zoom(&mut self, zoom: f64, pan_x: f64, pan_y: f64) {
-        self.view = self.fitted.zoomed(zoom, self.size / 2.0, DVec2::new(pan_x, pan_y));
+        let wheel = self.picked.unwrap_or(0);
+        let about = self.ground.wheel(wheel).map_or(self.size / 2.0, |at| self.fitted.to_px(at));
+        // The more it is enlarged, the nearer that wheel comes to the middle.
+        let towards = (self.size / 2.0 - about) * (1.0 - 1.0 / zoom.max(1.0));
+        self.view = self.fitted.zoomed(zoom, about, towards + DVec2::new(pan_x, pan_y));
     }
 
     /// Places for the wheels' labels of these sizes (width, height one after the other): left, top and
@@ -66,6 +71,21 @@ impl Workbench {
             .iter()
             .flat_map(|p| [p.left, p.top, if p.clear { 1.0 } else { 0.0 }])
             .collect();
+        Float64Array::from(flat.as_slice())
+    }
+
+    /// Where each run's slack hangs deepest as last painted (x, y one after the other, px); where a run
+    /// is tight, the middle of its longest span.
+    #[wasm_bindgen(js_name = slackCrowns)]
+    pub fn slack_crowns(&self) -> Float64Array {
+        let crown = |(j, place): (usize, &HangingPlace)| {
+            let span = &self.job.stance().path.spans[place.span];
+            let slack = self.pose.slack_mm.get(j).copied().unwrap_or(0.0);
+            let hang = Hang::new(span, slack, place.bow);
+            self.view.to_px(hang.at(hang.length_mm / 2.0).0).to_array()
+        };
+        let flat: Vec<f64> =
+            self.job.drive().hanging().iter().enumerate().flat_map(crown).collect();
         Float64Array::from(flat.as_slice())
     }
 

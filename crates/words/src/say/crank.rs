@@ -4,10 +4,13 @@
 
 use crate::lang::Lang;
 use advice::{Readings, StripeReading};
+use drive::Sense;
 
-/// The crank's angle over all its turns: `412.5°`.
+/// The crank's angle: from the start up to the end of the first cycle and a turn back, within its turn
+/// beyond.
 pub fn crank_angle(lang: Lang, readings: &Readings) -> String {
-    lang.degrees(readings.crank_deg)
+    let within = (-360.0..=720.0).contains(&readings.crank_deg);
+    lang.degrees(if within { readings.crank_deg } else { readings.crank_part_deg })
 }
 
 /// Which turn the crank is in: `turn 1 of 2`; beyond the first cycle the turns are counted on.
@@ -15,6 +18,7 @@ pub fn turn_of_cycle(lang: Lang, readings: &Readings) -> String {
     let turn = readings.crank_turns + 1;
     let at_end = readings.crank_part_deg == 0.0 && readings.crank_turns == 2;
     match (turn, at_end) {
+        (0, _) => lang.pick("turned back", "zurückgedreht").to_owned(),
         (_, true) => lang.pick("two turns done", "zwei Umdr. gedreht").to_owned(),
         (1 | 2, _) => match lang {
             Lang::En => format!("turn {turn} of 2"),
@@ -40,81 +44,98 @@ pub fn dial_spoken(lang: Lang, readings: &Readings) -> String {
     }
 }
 
-/// Where the crank stands, in a sentence.
+/// Where the crank stands, in a sentence, and what that says of the marks.
 pub fn crank_state(lang: Lang, readings: &Readings) -> String {
+    let place = if readings.crank_part_deg == 0.0 {
+        at_the_mark(lang, readings)
+    } else {
+        // The shorter way: 30° before reads better than 330° past.
+        let part = readings.crank_part_deg;
+        let (deg, past) = if part > 180.0 { (360.0 - part, false) } else { (part, true) };
+        let deg = lang.degrees(deg);
+        match (lang, past) {
+            (Lang::En, true) => format!("The crank is {deg} past its mark."),
+            (Lang::En, false) => format!("The crank is {deg} before its mark."),
+            (Lang::De, true) => format!("Die Kurbelwelle steht {deg} nach ihrer Markierung."),
+            (Lang::De, false) => format!("Die Kurbelwelle steht {deg} vor ihrer Markierung."),
+        }
+    };
+    if readings.slack_mm == 0.0 {
+        return place;
+    }
+    let slack = lang.pick(
+        "The belt is slack: marks prove nothing until it is tight.",
+        "Der Riemen ist lose: Markierungen beweisen nichts, bevor er straff ist.",
+    );
+    format!("{place} {slack}")
+}
+
+fn at_the_mark(lang: Lang, readings: &Readings) -> String {
     let turns = readings.crank_turns;
-    let whole = readings.crank_part_deg == 0.0;
     let all_on = readings.shafts.iter().all(|s| s.on_its_mark);
+    let fitted = readings.shafts.iter().all(|s| s.in_time);
     let count = lang.turns(turns.unsigned_abs());
-    match (lang, whole, turns) {
-        (Lang::En, true, 0) if all_on => "All marks are on.".to_owned(),
-        (Lang::De, true, 0) if all_on => "Alle Markierungen stehen.".to_owned(),
-        (Lang::En, true, 0) => "The crank is on its mark.".to_owned(),
-        (Lang::De, true, 0) => "Die Kurbelwelle steht auf ihrer Markierung.".to_owned(),
-        (Lang::En, true, _) if all_on => {
-            format!("All marks are on again after {count}{}.", back(lang, turns))
-        }
-        (Lang::De, true, _) if all_on => {
-            format!("Alle Markierungen stehen wieder nach {}{}.", dative(turns), back(lang, turns))
-        }
-        (Lang::En, true, _) => {
-            format!("After {count}{} the crank is on its mark.", back(lang, turns))
-        }
-        (Lang::De, true, _) => format!(
-            "Nach {}{} steht die Kurbelwelle auf ihrer Markierung.",
-            dative(turns),
-            back(lang, turns)
+    let dative =
+        if turns.unsigned_abs() == 1 { "1\u{a0}Umdrehung".to_owned() } else { count.clone() };
+    let back = if turns < 0 { lang.pick(" back", " rückwärts") } else { "" };
+    match (lang, turns, all_on) {
+        (Lang::En, 0, true) => "All marks are on.".to_owned(),
+        (Lang::De, 0, true) => "Alle Markierungen stehen.".to_owned(),
+        (Lang::En, 0, false) => "The crank is on its mark.".to_owned(),
+        (Lang::De, 0, false) => "Die Kurbelwelle steht auf ihrer Markierung.".to_owned(),
+        (Lang::En, _, true) => format!("All marks are on again after {count}{back}."),
+        (Lang::De, _, true) => format!("Alle Markierungen stehen wieder nach {dative}{back}."),
+        (Lang::En, _, false) if fitted => format!(
+            "After {count}{back} the crank is on its mark and another shaft is not yet: normal, turn on."
         ),
-        (Lang::En, false, _) => {
-            format!("The crank is {} past its mark.", lang.degrees(readings.crank_part_deg))
-        }
-        (Lang::De, false, _) => format!(
-            "Die Kurbelwelle steht {} hinter ihrer Markierung.",
-            lang.degrees(readings.crank_part_deg)
+        (Lang::De, _, false) if fitted => format!(
+            "Nach {dative}{back} steht die Kurbelwelle auf ihrer Markierung, eine andere Welle noch nicht: normal, weiterdrehen."
         ),
+        (Lang::En, _, false) => format!("After {count}{back} the crank is on its mark."),
+        (Lang::De, _, false) => {
+            format!("Nach {dative}{back} steht die Kurbelwelle auf ihrer Markierung.")
+        }
     }
 }
 
-fn dative(turns: i64) -> String {
-    let n = turns.unsigned_abs();
-    if n == 1 { "1\u{a0}Umdrehung".to_owned() } else { format!("{n}\u{a0}Umdrehungen") }
-}
-
-fn back(lang: Lang, turns: i64) -> &'static str {
-    if turns < 0 { lang.pick(" back", " rückwärts") } else { "" }
-}
-
-/// How far the crank's stripe has been carried: `48 teeth past the mark`.
+/// How far the crank's stripe is from the groove that it was painted at, the shorter way: `48 teeth
+/// past its groove`.
 pub fn stripe_now(lang: Lang, stripe: &StripeReading) -> String {
-    if stripe.past_mark_teeth == 0.0 {
-        return lang.pick("at the mark", "an der Markierung").to_owned();
+    if stripe.nearest_teeth == 0.0 {
+        return lang.pick("at its groove", "an seiner Lücke").to_owned();
     }
-    let teeth = lang.teeth(stripe.past_mark_teeth, 1);
-    match lang {
-        Lang::En => format!("{teeth} past the mark"),
-        Lang::De => format!("{teeth} hinter der Markierung"),
+    let teeth = lang.teeth(stripe.nearest_teeth.abs(), 1);
+    match (lang, stripe.nearest_teeth > 0.0) {
+        (Lang::En, true) => format!("{teeth} past its groove"),
+        (Lang::En, false) => format!("{teeth} before its groove"),
+        (Lang::De, true) => format!("{teeth} nach seiner Lücke"),
+        (Lang::De, false) => format!("{teeth} vor seiner Lücke"),
     }
 }
 
-/// After how many turns the stripe meets the mark, in a sentence.
+/// After how many turns the stripe meets its groove again with the mark up, in a sentence.
 pub fn stripe_meets(lang: Lang, stripe: &StripeReading) -> String {
-    let every = stripe.meets_after_turns;
-    let to_go = lang.turns(stripe.turns_to_go);
-    match (lang, stripe.turns_to_go) {
-        (Lang::En, 0) => format!(
-            "The crank's stripe is at the mark. It meets it again only after {}.",
-            lang.turns(every)
-        ),
-        (Lang::De, 0) => format!(
-            "Der Strich der Kurbelwelle steht an der Markierung. Er trifft sie erst nach {} wieder.",
-            lang.turns(every)
-        ),
-        (Lang::En, _) => {
-            format!("The crank's stripe is {}. They meet in {to_go}.", stripe_now(lang, stripe))
+    let (now, to_go) = (stripe_now(lang, stripe), lang.turns(stripe.turns_to_go));
+    match lang {
+        Lang::En => {
+            format!("The crank's stripe is {now}. With the mark up they next meet in {to_go}.")
         }
-        (Lang::De, _) => format!(
-            "Der Strich der Kurbelwelle steht {}. Sie treffen sich in {to_go}.",
-            stripe_now(lang, stripe)
+        Lang::De => format!(
+            "Der Strich der Kurbelwelle steht {now}. Mit der Markierung oben treffen sie sich in {to_go} wieder."
+        ),
+    }
+}
+
+/// How the drive is seen and which way it runs: `Seen at the belt end. Runs clockwise.`
+pub fn seen_from(lang: Lang, crank: Sense) -> &'static str {
+    match crank {
+        Sense::Clockwise => lang.pick(
+            "Seen at the belt end. The crank runs clockwise.",
+            "Von der Riemenseite gesehen. Die Kurbelwelle läuft rechtsherum.",
+        ),
+        Sense::Anticlockwise => lang.pick(
+            "Seen at the belt end. The crank runs anticlockwise.",
+            "Von der Riemenseite gesehen. Die Kurbelwelle läuft linksherum.",
         ),
     }
 }

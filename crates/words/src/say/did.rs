@@ -47,11 +47,11 @@ pub fn did(reader: Reader, did: &Did, names: &[&str], unit: TravelUnit) -> Strin
                     let count = lang.teeth(teeth.unsigned_abs() as f64, 0);
                     match (lang, *teeth) {
                         (Lang::En, 0) => format!("{shaft} in time"),
-                        (Lang::De, 0) => format!("{shaft} im Takt"),
+                        (Lang::De, 0) => format!("{shaft}: Steuerzeit stimmt"),
                         (Lang::En, 1..) => format!("{shaft} {count} ahead"),
                         (Lang::En, _) => format!("{shaft} {count} behind"),
-                        (Lang::De, 1..) => format!("{shaft} {count} voraus"),
-                        (Lang::De, _) => format!("{shaft} {count} zurück"),
+                        (Lang::De, 1..) => format!("{shaft} {count} zu früh"),
+                        (Lang::De, _) => format!("{shaft} {count} zu spät"),
                     }
                 })
                 .collect();

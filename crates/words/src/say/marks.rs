@@ -16,29 +16,43 @@ pub fn mark_at_turn(lang: Lang, mark: &MarkAtTurn, teeth: u32) -> String {
 }
 
 fn place(lang: Lang, error: f64, on: bool, teeth: u32) -> String {
-    if on {
-        return lang.pick("on", "steht").to_owned();
-    }
     let half = f64::from(teeth) / 2.0;
     if (half - error.abs()).abs() < advice::HALF_A_TOOTH {
         return lang.pick("half a turn away", "halbe Umdr. weg").to_owned();
     }
     let count = lang.teeth(error.abs(), 1);
-    match (lang, error > 0.0) {
+    let none = lang.short_number(error.abs(), 1) == "0";
+    let off = match (lang, error > 0.0) {
         (Lang::En, true) => format!("{count} past"),
         (Lang::En, false) => format!("{count} before"),
-        (Lang::De, true) => format!("{count} dahinter"),
+        (Lang::De, true) => format!("{count} danach"),
         (Lang::De, false) => format!("{count} davor"),
+    };
+    match (on, none) {
+        (true, true) => lang.pick("on", "steht").to_owned(),
+        (true, false) => format!("{}, {off}", lang.pick("on", "steht")),
+        (false, _) => off,
     }
 }
 
-/// How a shaft stands against the crank: `in time`, `1 tooth behind`. To the nearest tooth where the
-/// belt is tight; else with a decimal.
+/// How a shaft stands against the crank: `in time`, `1 tooth behind`, and how far it leads or lags
+/// within the slack.
 pub fn against_crank(lang: Lang, reading: &ShaftReading) -> String {
-    if reading.in_time {
-        return lang.pick("in time", "im Takt").to_owned();
+    let fitted = if reading.in_time {
+        lang.pick("in time", "Steuerzeit stimmt").to_owned()
+    } else {
+        ahead(lang, reading.fitted_teeth as f64)
+    };
+    let lead = lang.teeth(reading.lead_teeth.abs(), 1);
+    if lang.short_number(reading.lead_teeth.abs(), 1) == "0" {
+        return fitted;
     }
-    ahead(lang, reading.ahead_teeth)
+    match (lang, reading.lead_teeth > 0.0) {
+        (Lang::En, true) => format!("{fitted}; leads {lead} in the slack"),
+        (Lang::En, false) => format!("{fitted}; lags {lead} in the slack"),
+        (Lang::De, true) => format!("{fitted}; eilt im losen Riemen {lead} vor"),
+        (Lang::De, false) => format!("{fitted}; eilt im losen Riemen {lead} nach"),
+    }
 }
 
 fn ahead(lang: Lang, teeth: f64) -> String {
@@ -46,8 +60,8 @@ fn ahead(lang: Lang, teeth: f64) -> String {
     match (lang, teeth > 0.0) {
         (Lang::En, true) => format!("{count} ahead"),
         (Lang::En, false) => format!("{count} behind"),
-        (Lang::De, true) => format!("{count} voraus"),
-        (Lang::De, false) => format!("{count} zurück"),
+        (Lang::De, true) => format!("{count} zu früh"),
+        (Lang::De, false) => format!("{count} zu spät"),
     }
 }
 
@@ -55,13 +69,13 @@ fn ahead(lang: Lang, teeth: f64) -> String {
 pub fn best_tooth(lang: Lang, teeth: f64) -> String {
     let number = lang.number(teeth.abs(), 2);
     if lang.number(teeth, 2) == lang.number(0.0, 2) {
-        return lang.pick("dead on", "genau").to_owned();
+        return lang.pick("dead on", "genau auf Markierung").to_owned();
     }
     match (lang, teeth > 0.0) {
-        (Lang::En, true) => format!("{number}\u{a0}tooth ahead"),
-        (Lang::En, false) => format!("{number}\u{a0}tooth behind"),
-        (Lang::De, true) => format!("{number}\u{a0}Zahn voraus"),
-        (Lang::De, false) => format!("{number}\u{a0}Zahn zurück"),
+        (Lang::En, true) => format!("{number} of a tooth ahead"),
+        (Lang::En, false) => format!("{number} of a tooth behind"),
+        (Lang::De, true) => format!("{number}\u{a0}Zahn zu früh"),
+        (Lang::De, false) => format!("{number}\u{a0}Zahn zu spät"),
     }
 }
 
@@ -70,9 +84,11 @@ pub fn shaft_sentence(lang: Lang, shafts: &[ShaftReading], names: &[&str]) -> St
     let mut sentences = Vec::new();
     for shaft in shafts.iter().filter(|s| !s.in_time) {
         let name = names.get(shaft.wheel).copied().unwrap_or_default();
-        let count = ahead(lang, shaft.ahead_teeth);
-        let deg = lang.degrees(shaft.ahead_crank_deg.abs());
-        let early = shaft.ahead_crank_deg > 0.0;
+        let count = ahead(lang, shaft.fitted_teeth as f64);
+        let deg_each =
+            if shaft.ahead_teeth == 0.0 { 0.0 } else { shaft.ahead_crank_deg / shaft.ahead_teeth };
+        let deg = lang.degrees((shaft.fitted_teeth as f64 * deg_each).abs());
+        let early = shaft.fitted_teeth > 0;
         sentences.push(match lang {
             Lang::En => {
                 format!(

@@ -12,6 +12,18 @@ pub fn run_name(run: &RunReading, names: &[&str]) -> String {
     format!("{} → {}", name(run.from), name(run.to))
 }
 
+/// Which side a run is with the engine running: the crank pulls the one that runs into it, and lets go
+/// the one that leaves it. Empty for the others.
+pub fn run_side(lang: Lang, run: &RunReading, crank: usize) -> &'static str {
+    if run.to == crank {
+        lang.pick("tight side", "Zugtrum")
+    } else if run.from == crank {
+        lang.pick("slack side", "Leertrum")
+    } else {
+        ""
+    }
+}
+
 /// A run's slack: `tight`, `21.0 mm, 2.2 teeth`.
 pub fn slack_cell(reader: Reader, run: &RunReading) -> String {
     if run.slack_mm == 0.0 {
@@ -40,7 +52,7 @@ pub fn slack_sentence(reader: Reader, readings: &Readings, names: &[&str]) -> St
     if hanging.is_empty() {
         return lang.pick("The belt is tight.", "Der Riemen ist straff.").to_owned();
     }
-    format!("{} {}.", lang.pick("Slack:", "Durchhang:"), hanging.join("; "))
+    format!("{} {}.", lang.pick("Slack:", "Lose:"), hanging.join("; "))
 }
 
 /// Where the tensioner stands, in a sentence.

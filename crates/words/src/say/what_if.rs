@@ -21,11 +21,11 @@ pub fn out_at_crank(lang: Lang, shaft: &ShaftOut) -> String {
 }
 
 fn early_late(lang: Lang, deg: f64) -> &'static str {
-    if deg > 0.0 { lang.pick("early", "früh") } else { lang.pick("late", "spät") }
+    if deg > 0.0 { lang.pick("early", "zu früh") } else { lang.pick("late", "zu spät") }
 }
 
 fn ahead_behind(lang: Lang, teeth: i64) -> &'static str {
-    if teeth > 0 { lang.pick("ahead", "voraus") } else { lang.pick("behind", "zurück") }
+    if teeth > 0 { lang.pick("ahead", "zu früh") } else { lang.pick("behind", "zu spät") }
 }
 
 /// The installation in a sentence or a few. `names` by wheel index; the crank is the first shaft.
@@ -37,7 +37,7 @@ pub fn what_if_sentence(lang: Lang, what_if: &WhatIf, names: &[&str]) -> String 
         return lang
             .pick(
                 "Every shaft is in time, as near as whole teeth allow.",
-                "Jede Welle ist im Takt, so genau ganze Zähne es erlauben.",
+                "Jede Steuerzeit stimmt, so genau ganze Zähne es erlauben.",
             )
             .to_owned();
     }
@@ -58,7 +58,9 @@ pub fn what_if_sentence(lang: Lang, what_if: &WhatIf, names: &[&str]) -> String 
             ),
         });
     }
-    for shaft in &out {
+    // With the crank out, the others follow from it: said once is enough.
+    let apart = |s: &&&ShaftOut| crank.teeth == 0 || s.set_teeth != 0;
+    for shaft in out.iter().filter(apart) {
         let count = lang.teeth(shaft.teeth.unsigned_abs() as f64, 0);
         let way = ahead_behind(lang, shaft.teeth);
         let (at_shaft, at_crank) = (out_at_shaft(lang, shaft), out_at_crank(lang, shaft));

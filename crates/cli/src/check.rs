@@ -1,0 +1,144 @@
+//! Many layout files checked at once: each sound, or with every problem in it, in the order given.
+//!
+//! Must not know: what makes a layout sound.
+
+use crate::args::Check;
+use crate::commands;
+use crate::fault::{self, Fault};
+use crate::input::{self, Closed};
+use serde::Serialize;
+use std::io::{self, IsTerminal as _, Write as _};
+use std::num::NonZero;
+use std::path::{Path, PathBuf};
+use std::sync::atomic::{AtomicUsize, Ordering};
+use words::Lang;
+use words::command::{checked_so_far, sound};
+
+/// What came of checking.
+pub struct Checked {
+    /// For standard output.
+    pub answer: String,
+    /// The files that could not be read, where the answer does not tell them.
+    pub unreadable: Vec<Fault>,
+    /// How it went, the worst of all files.
+    pub state: State,
+}
+
+/// How it stands with a file. The later, the worse.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum State {
+    /// Nothing is wrong with it.
+    Sound,
+    /// It has problems.
+    Unsound,
+    /// It could not be read.
+    Unreadable,
+}
+
+/// One file as JSON tells it.
+#[derive(Serialize)]
+struct File {
+    file: String,
+    state: State,
+    title: Option<String>,
+    belt_teeth: Option<u32>,
+    problems: Vec<Fault>,
+}
+
+#[derive(Serialize)]
+struct Files {
+    files: Vec<File>,
+}
+
+/// Checks all files that are asked for.
+///
+/// # Errors
+/// Never in practice: that the answer is no JSON.
+pub fn check(lang: Lang, asked: &Check) -> Result<Checked, Vec<Fault>> {
+    let mut jobs: Vec<Result<PathBuf, Fault>> = Vec::new();
+    for named in &asked.files {
+        match input::files(lang, named) {
+            Ok(files) => jobs.extend(files.into_iter().map(Ok)),
+            Err(fault) => jobs.push(Err(fault)),
+        }
+    }
+    let files = all(lang, &jobs);
+    let state = files.iter().map(|file| file.state).max().unwrap_or(State::Sound);
+    if asked.json {
+        let answer = commands::json(Path::new("-"), &Files { files })?;
+        return Ok(Checked { answer, unreadable: Vec::new(), state });
+    }
+    let (mut answer, mut unreadable) = (String::new(), Vec::new());
+    for file in files {
+        match (file.state, file.title, file.belt_teeth) {
+            (State::Unreadable, ..) => unreadable.extend(file.problems),
+            (State::Sound, Some(title), Some(teeth)) => {
+                let says = sound(lang, &title, teeth);
+                answer += &fault::lines(&[Fault::of_file(Path::new(&file.file), "", says)]);
+            }
+            _ => answer += &fault::lines(&file.problems),
+        }
+    }
+    Ok(Checked { answer, unreadable, state })
+}
+
+/// Checks them on as many threads as the machine runs at once; what comes of each, in their order.
+fn all(lang: Lang, jobs: &[Result<PathBuf, Fault>]) -> Vec<File> {
+    let threads = std::thread::available_parallelism().map_or(1, NonZero::get).min(jobs.len());
+    let (next, done) = (AtomicUsize::new(0), AtomicUsize::new(0));
+    let shown = io::stderr().is_terminal();
+    let work = || {
+        let mut files = Vec::new();
+        while let Some((i, job)) = jobs.iter().enumerate().nth(next.fetch_add(1, Ordering::Relaxed))
+        {
+            files.push((i, one(lang, job)));
+            let done = done.fetch_add(1, Ordering::Relaxed) + 1;
+            if shown && done < jobs.len() {
+                // Over what stood there; the cursor stays behind it.
+                let _ =
+                    write!(io::stderr(), "\r\u{1b}[K{}", checked_so_far(lang, done, jobs.len()));
+            }
+        }
+        files
+    };
+    let mut files: Vec<(usize, File)> = std::thread::scope(|scope| {
+        let threads: Vec<_> = (0..threads).map(|_| scope.spawn(work)).collect();
+        let join = |thread: std::thread::ScopedJoinHandle<'_, _>| match thread.join() {
+            Ok(files) => files,
+            Err(panic) => std::panic::resume_unwind(panic),
+        };
+        threads.into_iter().flat_map(join).collect()
+    });
+    if shown {
+        let _ = write!(io::stderr(), "\r\u{1b}[K");
+    }
+    files.sort_by_key(|(i, _)| *i);
+    files.into_iter().map(|(_, file)| file).collect()
+}
+
+fn one(lang: Lang, job: &Result<PathBuf, Fault>) -> File {
+    let closed = |file: String, state, problems| File {
+        file,
+        state,
+        title: None,
+        belt_teeth: None,
+        problems,
+    };
+    let path = match job {
+        Ok(path) => path,
+        Err(fault) => return closed(fault.file.clone(), State::Unreadable, vec![fault.clone()]),
+    };
+    let file = path.display().to_string();
+    match input::plan(lang, path) {
+        Ok(plan) => File {
+            file,
+            state: State::Sound,
+            title: Some(plan.layout.title),
+            belt_teeth: Some(plan.layout.belt.teeth),
+            problems: Vec::new(),
+        },
+        Err(Closed::Wrong(faults)) => closed(file, State::Unsound, faults),
+        Err(Closed::Unreadable(fault)) => closed(file, State::Unreadable, vec![fault]),
+    }
+}
