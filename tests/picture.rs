@@ -227,3 +227,36 @@ fn the_shipped_drive_is_drawn_as_it_reads_at_every_degree_and_far_out() {
     job.run_crank_to(Turned { turns: 1_000_003, deg: 33.25 });
     check(&job, "a million turns on");
 }
+
+/// A tooth exactly where the belt meets the crank, or a hair to either side of it, is still one tooth.
+#[test]
+fn no_tooth_is_lost_where_the_belt_meets_the_crank() {
+    let mut job = Job::new(Rc::new(Plan::open(SIX).unwrap()));
+    let pose = Pose::of(job.drive(), job.stance(), job.cord());
+    let Some(drive::Piece::Arc(arc)) = pose.pieces.first() else { panic!("the crank's wrap") };
+    // The first tooth on the wrap, as far past its beginning as the crank has to turn back.
+    let (entry, _) = arc.at(0.0);
+    let along = |p: DVec2| {
+        let (d, e) = (p - arc.centre, entry - arc.centre);
+        arc.sweep_rad.signum() * libm::atan2(e.perp_dot(d), e.dot(d))
+    };
+    let seated = pose.teeth.iter().filter(|t| t.seat == Some(0));
+    let first = seated.map(|t| along(t.at)).fold(f64::INFINITY, f64::min);
+    for tooth in 0..24 {
+        let mut crank_deg = -first.to_degrees() + 15.0 * f64::from(tooth);
+        for _ in 0..20 {
+            crank_deg = crank_deg.next_down();
+        }
+        for _ in 0..40 {
+            job.act(&Action::TurnTo { crank_deg }, true).unwrap();
+            check(&job, &format!("{crank_deg}°"));
+            let laid = Pose::of(job.drive(), job.stance(), job.cord()).teeth;
+            let pitch = job.drive().belt().pitch_mm;
+            for (a, b) in laid.iter().zip(laid.iter().skip(1)) {
+                let apart = (a.at - b.at).length();
+                assert!(apart < pitch + NEAR && apart > 0.9 * pitch, "{crank_deg}°: {apart} mm");
+            }
+            crank_deg = crank_deg.next_up();
+        }
+    }
+}

@@ -1,7 +1,17 @@
 // The layout's text edited on the page: a slip is named at its line and harms nothing, a sound change
 // is on the bench at once, and all of it can be undone.
 import assert from "node:assert/strict";
-import { inEngines, poseText, press, report, settled, shippedText, task } from "./working.mjs";
+import {
+  forward,
+  inEngines,
+  L,
+  poseText,
+  press,
+  report,
+  settled,
+  shippedText,
+  task,
+} from "./working.mjs";
 
 const area = (page) => page.getByRole("textbox");
 const list = (page) => page.locator("task-layout .problems");
@@ -16,9 +26,9 @@ const TITLE = "Six in a vee, one camshaft a bank";
 
 inEngines(["chromium", "firefox"], (prove) => {
   prove("a slip is named at its line, and changes nothing on the bench", {}, async (page) => {
-    await press(page, "¼ turn, forward");
+    await press(page, forward(L.quarter));
     const before = await poseText(page);
-    await task(page, "Layout");
+    await task(page, L.layout);
     assert.equal(await area(page).inputValue(), shippedText);
     await area(page).fill(shippedText.replace("width_mm = 25.4", "widht_mm = 25.4"));
     await list(page).waitFor();
@@ -33,41 +43,41 @@ inEngines(["chromium", "firefox"], (prove) => {
     );
     assert.match(chosen, /widht_mm/);
     // Looked at elsewhere and come back to, it is still there.
-    await task(page, "What if");
-    await press(page, "1°, forward");
-    await press(page, "Undo");
-    await task(page, "Layout");
+    await task(page, L.what_if);
+    await press(page, forward(L.one_degree));
+    await press(page, L.undo);
+    await task(page, L.layout);
     assert.match(await area(page).inputValue(), /widht_mm/);
     await list(page).waitFor();
-    await press(page, "Drop the changes");
+    await press(page, L.drop_changes);
     assert.equal(await area(page).inputValue(), shippedText);
     assert.equal(await list(page).count(), 0);
     assert.equal(await poseText(page), before);
   });
 
   prove("a sound change is on the bench, and undo takes it back", {}, async (page) => {
-    await press(page, "¼ turn, forward");
+    await press(page, forward(L.quarter));
     const before = await poseText(page);
-    await task(page, "Layout");
+    await task(page, L.layout);
     const other = shippedText
       .replace(TITLE, "Mine")
       .replace("friction_n_m = 8.0", "friction_n_m = 9.0");
     await area(page).fill(other);
     await onBench(page, "Mine");
     assert.equal((await report(page)).belt.teeth, 173);
-    await press(page, "Undo");
+    await press(page, L.undo);
     await onBench(page, TITLE);
     assert.equal(await area(page).inputValue(), shippedText);
     assert.equal(await poseText(page), before);
-    await press(page, "Redo");
+    await press(page, L.redo);
     await onBench(page, "Mine");
     assert.equal(await area(page).inputValue(), other);
   });
 
   prove("the keys for undo, pressed in a text with a slip, take typing back", {}, async (page) => {
-    await press(page, "¼ turn, forward");
+    await press(page, forward(L.quarter));
     const before = await poseText(page);
-    await task(page, "Layout");
+    await task(page, L.layout);
     await area(page).focus();
     await area(page).evaluate((text) => text.setSelectionRange(0, 0));
     await page.keyboard.type("x");

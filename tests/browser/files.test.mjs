@@ -4,7 +4,9 @@ import assert from "node:assert/strict";
 import { standing } from "./harness.mjs";
 import {
   button,
+  forward,
   inEngines,
+  L,
   open,
   poseText,
   press,
@@ -84,10 +86,10 @@ const title = (page) => page.locator("header .title");
 
 /** Puts the drive somewhere that would be missed. */
 async function work(page) {
-  await press(page, "¼ turn, forward");
-  await task(page, "What if");
-  await press(page, "Left camshaft: One tooth behind");
-  await press(page, "Right back");
+  await press(page, forward(L.quarter));
+  await task(page, L.what_if);
+  await press(page, `Left camshaft: ${L.tooth_behind}`);
+  await press(page, L.right_back);
   return poseText(page);
 }
 
@@ -127,14 +129,14 @@ inEngines(["chromium", "firefox"], (prove, name) => {
     await reads(page, "crank_deg", 0);
     // Even that can be undone, and then all before it.
     const opened = await poseText(page);
-    await press(page, "Undo");
+    await press(page, L.undo);
     assert.equal(await poseText(page), before);
     assert.match(await title(page).textContent(), /^Six in a vee/);
     assert.equal(await page.locator("all-readings tbody th").count(), 6);
-    await press(page, "Undo");
-    await press(page, "Redo");
+    await press(page, L.undo);
+    await press(page, L.redo);
     assert.equal(await poseText(page), before);
-    await press(page, "Redo");
+    await press(page, L.redo);
     assert.equal(await poseText(page), opened);
     assert.equal(await title(page).textContent(), "One camshaft");
     const { belt, shafts, stripes } = await report(page);
@@ -154,12 +156,12 @@ inEngines(["chromium", "firefox"], (prove, name) => {
       /Crank sprocket.*Roller.*Camshaft sprocket/,
     );
     assert.equal(await page.getByRole("button", { name: /^Camshaft sprocket/ }).count(), 3);
-    await task(page, "Two turns");
-    await press(page, "turn, forward");
+    await task(page, L.two_turns);
+    await press(page, forward(L.one_turn));
     await reads(page, "stripes.past_crank_mark_teeth", 20);
-    await press(page, "Run until they meet");
+    await press(page, L.run_to_meet);
     await reads(page, "crank_deg", 24 * 360);
-    await task(page, "Layout");
+    await task(page, L.layout);
     await page
       .locator("task-layout")
       .getByRole("button", { name: /^Six in a vee/ })
@@ -174,10 +176,7 @@ inEngines(["chromium", "firefox"], (prove, name) => {
     await problems(page).waitFor();
     assert.equal(await problems(page).getAttribute("role"), "alert");
     assert.equal((await problems(page).locator("h2").textContent()).trim(), "broken.toml");
-    assert.match(
-      await problems(page).textContent(),
-      /was not opened\. What was on the bench is still/,
-    );
+    assert.match(await problems(page).textContent(), /was not opened\. What was .* still/);
     const items = problems(page).getByRole("listitem");
     assert.equal(await items.count(), SLIPS.length);
     for (const [i, { to, said }] of SLIPS.entries()) {
@@ -192,10 +191,10 @@ inEngines(["chromium", "firefox"], (prove, name) => {
     assert.match(await title(page).textContent(), /^Six in a vee/);
     await reads(page, "shafts.cam_left.out_deg", -7.5);
     // The work goes on with the list still there, and without it.
-    await press(page, "1°, forward");
-    await press(page, "Undo");
+    await press(page, forward(L.one_degree));
+    await press(page, L.undo);
     assert.equal(await poseText(page), before);
-    await problems(page).getByRole("button", { name: "Close" }).click();
+    await problems(page).getByRole("button", { name: L.close }).click();
     assert.equal(await problems(page).count(), 0);
     // A good file after a broken one takes the list away.
     await open(page, "broken.toml", BROKEN);
@@ -252,11 +251,11 @@ inEngines(["chromium", "firefox"], (prove, name) => {
       return event.defaultPrevented;
     });
     assert(over, "the page takes files");
-    await page.getByText("Drop a layout file here").waitFor();
+    await page.getByText(L.drop_here).waitFor();
     await drop("one-camshaft.toml", SMALL);
     await page.waitForFunction(() => globalThis.bench.panel.title === "One camshaft");
-    assert.equal(await page.getByText("Drop a layout file here").count(), 0);
-    await press(page, "1°, forward");
+    assert.equal(await page.getByText(L.drop_here).count(), 0);
+    await press(page, forward(L.one_degree));
     await drop("broken.toml", BROKEN);
     await problems(page).waitFor();
     assert.equal(await title(page).textContent(), "One camshaft");
@@ -282,7 +281,7 @@ inEngines(["chromium", "firefox"], (prove, name) => {
     await page.evaluate(() => {
       globalThis.dead = true;
     });
-    await button(page, "turn, forward").click();
+    await button(page, forward(L.one_turn)).click();
     const stopped = page.getByRole("alert");
     await stopped.waitFor();
     assert.match(await stopped.textContent(), /The program stopped\. Your layout is not lost\./);
@@ -299,7 +298,7 @@ inEngines(["chromium", "firefox"], (prove, name) => {
     await page.keyboard.press("Control+z");
     await page.waitForTimeout(100);
     assert.equal(seen.errors.length, many, "it stopped once");
-    await page.getByRole("button", { name: "Reload" }).click();
+    await page.getByRole("button", { name: L.reload }).click();
     await page.locator("drive-view").waitFor();
     await settled(page);
     await reads(page, "crank_deg", 0);
@@ -310,7 +309,7 @@ inEngines(["chromium", "firefox"], (prove, name) => {
     await page.addInitScript(mortal);
     await page.reload();
     await standing(page);
-    await button(page, "Two turns forward").click();
+    await button(page, L.two_turns_forward).click();
     await page.evaluate(() => {
       globalThis.dead = true;
     });

@@ -54,6 +54,7 @@ export async function openPage(browser, { url = pageUrl, prepare, ...options } =
   await context.addInitScript(noteBlocked);
   if (prepare) await context.addInitScript(prepare);
   const page = await context.newPage();
+  page.setDefaultTimeout(10_000);
   const seen = watch(page, url);
   await page.goto(url);
   await standing(page);

@@ -2,10 +2,13 @@
 // run as the crank is turned. What is expected is worked out here.
 import assert from "node:assert/strict";
 import {
+  back,
   button,
   figure,
+  forward,
   inEngines,
   keys,
+  L,
   near,
   pose,
   poseText,
@@ -29,8 +32,8 @@ const OWN = "crank>cam_left";
 const INTO_CRANK = "cam_right>crank";
 
 const lead = async (page) => (await page.locator("task-what-if .lead").textContent()).trim();
-const behind = (page, id) => press(page, `${NAMES[id]}: One tooth behind`);
-const ahead = (page, id) => press(page, `${NAMES[id]}: One tooth ahead`);
+const behind = (page, id) => press(page, `${NAMES[id]}: ${L.tooth_behind}`);
+const ahead = (page, id) => press(page, `${NAMES[id]}: ${L.tooth_ahead}`);
 
 /** Fails unless the readings have these shafts so many teeth from in time, against the crank. */
 async function outBy(page, teeth) {
@@ -76,9 +79,9 @@ inEngines(["chromium", "firefox"], (prove, name) => {
   const inChromium = name === "chromium" ? prove : () => undefined;
 
   prove("one tooth on a camshaft is 7.5° of it and 15° of crank", {}, async (page) => {
-    await task(page, "What if");
+    await task(page, L.what_if);
     await outBy(page, {});
-    assert(await button(page, "All in time").isDisabled());
+    assert(await button(page, L.all_in_time).isDisabled());
     await behind(page, "cam_left");
     await reads(page, "shafts.cam_left.out_deg", -7.5, 0);
     await reads(page, "shafts.cam_left.out_crank_deg", -15, 0);
@@ -89,22 +92,22 @@ inEngines(["chromium", "firefox"], (prove, name) => {
       await lead(page),
       "Left camshaft 1\u00a0tooth behind: 7.5° at the shaft, 15° of crank late. Right camshaft is in time.",
     );
-    await press(page, "All in time");
+    await press(page, L.all_in_time);
     await outBy(page, {});
     assert.match(await lead(page), /^Every shaft is in time/);
     // The other task says the same of the drive as it stands.
     await ahead(page, "cam_right");
     await ahead(page, "cam_right");
-    await task(page, "Two turns");
+    await task(page, L.two_turns);
     assert.equal(await words(page, "shafts.cam_right.ahead_teeth"), "2\u00a0teeth ahead");
-    assert.equal(await words(page, "shafts.cam_left.ahead_teeth"), "in time");
+    assert.match(await words(page, "shafts.cam_left.ahead_teeth"), /^in time\b/);
     const { shafts } = await report(page);
     const { best_tooth_error_teeth } = shafts.find(({ id }) => id === "cam_right");
     await reads(page, "shafts.cam_right.mark_error_teeth", 2 + best_tooth_error_teeth);
   });
 
   inChromium("every shaft's buttons both ways, up to half a turn", {}, async (page) => {
-    await task(page, "What if");
+    await task(page, L.what_if);
     for (const id of CAMS) {
       for (const step of [ahead, ahead, behind, behind, behind]) await step(page, id);
       await outBy(page, { [id]: -1 });
@@ -114,16 +117,16 @@ inEngines(["chromium", "firefox"], (prove, name) => {
     const most = TEETH.crank / 2;
     await page.evaluate((crank) => globalThis.bench.act({ set_teeth: { crank } }), most);
     await settled(page);
-    assert(await button(page, "Crankshaft: One tooth ahead").isDisabled());
+    assert(await button(page, `Crankshaft: ${L.tooth_ahead}`).isDisabled());
     await behind(page, "crank");
     const each = -(most - 1);
     await outBy(page, { crank: most - 1, cam_left: each, cam_right: each });
-    await press(page, "All in time");
+    await press(page, L.all_in_time);
     await outBy(page, {});
   });
 
   inChromium("the crank ahead is every other shaft behind", {}, async (page) => {
-    await task(page, "What if");
+    await task(page, L.what_if);
     await ahead(page, "crank");
     await outBy(page, { crank: 1, cam_left: -1, cam_right: -1 });
     assert.match(
@@ -131,7 +134,7 @@ inEngines(["chromium", "firefox"], (prove, name) => {
       /^Crankshaft 1\u00a0tooth ahead: 15° of crank\. That is the same as every other shaft 1\u00a0tooth behind\./,
     );
     const crankAhead = await pose(page);
-    await press(page, "All in time");
+    await press(page, L.all_in_time);
     await behind(page, "cam_left");
     await behind(page, "cam_right");
     const camsBehind = await pose(page);
@@ -142,8 +145,8 @@ inEngines(["chromium", "firefox"], (prove, name) => {
       }
     }
     // Turning over twice by hand shows it as well.
-    await press(page, "turn, forward");
-    await press(page, "turn, forward");
+    await press(page, forward(L.one_turn));
+    await press(page, forward(L.one_turn));
     await outBy(page, { cam_left: -1, cam_right: -1 });
   });
 
@@ -151,7 +154,7 @@ inEngines(["chromium", "firefox"], (prove, name) => {
     const { tensioner } = await report(page);
     const all = tensioner.slack_when_back_mm;
     assert.equal(total(await slack(page)), 0);
-    await press(page, "Right back");
+    await press(page, L.right_back);
     await allIn(page, OWN, all);
     const hanging = `${all.toFixed(1)}\u00a0mm, ${(all / PITCH).toFixed(1)}\u00a0teeth, in the run from`;
     const sentence = page.locator("tensioner-part p").first();
@@ -160,12 +163,12 @@ inEngines(["chromium", "firefox"], (prove, name) => {
     );
     // Backward, the belt goes slack where it runs into the crank, as soon as the other run is tight.
     const until = (all / PITCH) * CRANK_DEG;
-    await press(page, "tooth, back");
+    await press(page, back(L.one_tooth));
     const found = await slack(page);
     near(found[INTO_CRANK], PITCH, 1e-6, "a tooth of slack");
     near(found[OWN], all - PITCH, 1e-6, "the rest of the slack");
     near(total(found), all, 1e-6, "all slack");
-    await press(page, "¼ turn, back");
+    await press(page, back(L.quarter));
     await allIn(page, INTO_CRANK, all);
     // The camshafts stood until then, and were dragged from there.
     const { shafts } = await report(page);
@@ -174,11 +177,11 @@ inEngines(["chromium", "firefox"], (prove, name) => {
       await reads(page, `shafts.${id}.mark_error_teeth`, dragged, 1e-6);
     }
     // Forward, where it leaves the crank.
-    await press(page, "¼ turn, forward");
+    await press(page, forward(L.quarter));
     await allIn(page, OWN, all);
-    await press(page, "turn, forward");
+    await press(page, forward(L.one_turn));
     await allIn(page, OWN, all);
-    await press(page, "turn, back");
+    await press(page, back(L.one_turn));
     await allIn(page, INTO_CRANK, all);
     // A camshaft turned forward draws the slack to its other side.
     await page.getByRole("button", { name: /^Left camshaft/ }).focus();
@@ -189,9 +192,9 @@ inEngines(["chromium", "firefox"], (prove, name) => {
   });
 
   prove("taking up makes it tight again, with marks where teeth put them", {}, async (page) => {
-    await press(page, "Right back");
-    await press(page, "¼ turn, back");
-    await press(page, "Take up all slack");
+    await press(page, L.right_back);
+    await press(page, back(L.quarter));
+    await press(page, L.take_up);
     const { tensioner, shafts } = await report(page);
     await reads(page, "tensioner.travel", tensioner.travel, 1e-9);
     for (const run of RUNS) {
@@ -206,20 +209,20 @@ inEngines(["chromium", "firefox"], (prove, name) => {
     await reads(page, "crank_deg", -90);
     const crank = -90 / CRANK_DEG;
     for (const { id, best_tooth_error_teeth } of shafts) {
-      assert.equal(await words(page, `shafts.${id}.ahead_teeth`), "in time");
+      assert.match(await words(page, `shafts.${id}.ahead_teeth`), /^in time\b/);
       const wanted = crank + (id === "crank" ? 0 : best_tooth_error_teeth);
       await reads(page, `shafts.${id}.mark_error_teeth`, wanted, 1e-6);
     }
-    await press(page, "¼ turn, forward");
+    await press(page, forward(L.quarter));
     for (const { id } of shafts) {
-      assert.equal(await words(page, `shafts.${id}.mark_error_teeth`), "on");
+      assert.match(await words(page, `shafts.${id}.mark_error_teeth`), /^on\b/);
     }
     // A shaft hung a tooth out stays so through slack and tightening.
-    await task(page, "What if");
+    await task(page, L.what_if);
     await behind(page, "cam_right");
     const before = await poseText(page);
-    await press(page, "Right back");
-    await press(page, "Take up all slack");
+    await press(page, L.right_back);
+    await press(page, L.take_up);
     await outBy(page, { cam_right: -1 });
     const marked = (text) => JSON.parse(text).wheels.map((wheel) => wheel.mark_error_teeth);
     for (const [i, error] of marked(await poseText(page)).entries()) {

@@ -2,11 +2,13 @@
 // and what a screen reader gets.
 import assert from "node:assert/strict";
 import { assertAccessible, standing } from "./harness.mjs";
-import { openCore } from "./parity.mjs";
 import {
   choose,
   figure,
+  forward,
   inEngines,
+  L,
+  labels,
   near,
   open,
   press,
@@ -15,11 +17,6 @@ import {
   task,
   words,
 } from "./working.mjs";
-
-const core = await openCore();
-const labels = Object.fromEntries(
-  ["en", "de"].map((lang) => [lang, new core.Workbench(lang, false).labels()]),
-);
 
 /** In the page: every text that somebody sees or is told, one a line; whole texts only. */
 function texts() {
@@ -114,11 +111,11 @@ inEngines(["chromium", "firefox"], (prove, name) => {
   prove("German everywhere, and back", {}, async (page) => {
     assert.equal(await lang(page), "en");
     await assertNone(page, "de", "en");
-    await press(page, "¼ turn, forward");
+    await press(page, forward(L.quarter));
     const pose = await page.evaluate(() => globalThis.bench.json("pose"));
     await open(page, "broken.toml", "format = 2");
     await page.locator("open-file .problems").waitFor();
-    await choose(page, "Deutsch");
+    await choose(page, L.other_language);
     assert.equal(await lang(page), "de");
     for (const name of [labels.de.layout, labels.de.two_turns, labels.de.what_if]) {
       await task(page, name);
@@ -153,7 +150,7 @@ inEngines(["chromium", "firefox"], (prove, name) => {
   });
 
   prove("choices are remembered", {}, async (page) => {
-    await choose(page, "Deutsch");
+    await choose(page, L.other_language);
     await choose(page, `${labels.de.units}: ${labels.de.inch}`);
     await choose(page, labels.de.dark);
     await task(page, labels.de.what_if);
@@ -173,13 +170,13 @@ inEngines(["chromium", "firefox"], (prove, name) => {
   });
 
   inChromium("inches are the same figures in other words", {}, async (page) => {
-    await press(page, "Right back");
+    await press(page, L.right_back);
     const mm = await figure(page, "runs.crank>cam_left.slack_mm");
     assert.equal(
       (await words(page, "runs.crank>cam_left.slack_mm")).split(",")[0],
       `${mm.toFixed(1)}\u00a0mm`,
     );
-    await choose(page, "Units: inch");
+    await choose(page, `${L.units}: ${L.inch}`);
     assert.equal(await figure(page, "runs.crank>cam_left.slack_mm"), mm);
     const [, inches, unit] = (await words(page, "runs.crank>cam_left.slack_mm")).match(
       /^([\d.]+)\u00a0(\S+),/,
@@ -187,7 +184,7 @@ inEngines(["chromium", "firefox"], (prove, name) => {
     near(Number(inches), mm / 25.4, 0.006, "inches");
     assert.equal(unit, "in");
     assert(!/\dmm|\u00a0mm/.test((await page.evaluate(texts)).join("\n")), "no millimetre is left");
-    await choose(page, "Units: mm");
+    await choose(page, `${L.units}: ${L.metric}`);
     assert.match(await words(page, "tensioner.travel"), /mm$/);
   });
 
@@ -204,7 +201,7 @@ inEngines(["chromium", "firefox"], (prove, name) => {
     await page.reload();
     await standing(page);
     await settled(page);
-    await choose(page, "Deutsch");
+    await choose(page, L.other_language);
     assert.equal(await lang(page), "de");
     await press(page, labels.de.two_turns_forward);
     assert.equal(await figure(page, "crank_deg"), 720);
@@ -240,16 +237,16 @@ inEngines(["chromium", "firefox"], (prove, name) => {
     const options = { viewport: { width, height: 800 }, colorScheme };
     prove(`accessible, ${width} wide and ${colorScheme}`, options, async (page) => {
       await assertAccessible(page);
-      await task(page, "Layout");
+      await task(page, L.layout);
       await assertAccessible(page);
-      await task(page, "What if");
-      await press(page, "Left camshaft: One tooth behind");
-      await press(page, "Right back");
+      await task(page, L.what_if);
+      await press(page, `Left camshaft: ${L.tooth_behind}`);
+      await press(page, L.right_back);
       await open(page, "broken.toml", "format = 2");
       await page.locator("open-file .problems").waitFor();
       await page.locator("summary").click();
       await assertAccessible(page);
-      await press(page, "About");
+      await press(page, L.about);
       if (colorScheme === "light") await assertAccessible(page);
       assert.deepEqual((await page.evaluate(sideways)).wide, 0);
     });

@@ -17,7 +17,7 @@ if (!given) {
 }
 if (values.page) process.env.TWO_TURNS_PAGE = resolve(values.page);
 const { launch, openPage } = await import("./harness.mjs");
-const { choose, open, settled, shippedText, STILL } = await import("./working.mjs");
+const { L, choose, open, settled, shippedText, STILL } = await import("./working.mjs");
 
 /** Does actions one after the other. */
 async function act(page, ...actions) {
@@ -41,7 +41,7 @@ const states = [
   {
     name: "what-if",
     do: async (page) => {
-      await page.getByRole("tab", { name: "What if" }).click();
+      await page.getByRole("tab", { name: L.what_if }).click();
       await act(page, { set_teeth: { cam_left: -1 } });
     },
   },
@@ -59,18 +59,18 @@ const states = [
       await page.locator("open-file .problems").waitFor();
     },
   },
-  { name: "layout", do: (page) => page.getByRole("tab", { name: "Layout" }).click() },
+  { name: "layout", do: (page) => page.getByRole("tab", { name: L.layout }).click() },
   {
     name: "draft",
     do: async (page) => {
-      await page.getByRole("tab", { name: "Layout" }).click();
+      await page.getByRole("tab", { name: L.layout }).click();
       await page.getByRole("textbox").fill(broken);
       await page.locator("task-layout .problems").waitFor();
     },
   },
-  { name: "german", do: (page) => choose(page, "Deutsch") },
+  { name: "german", do: (page) => choose(page, L.other_language) },
   { name: "menu", do: (page) => page.locator("summary").click() },
-  { name: "about", do: (page) => choose(page, "About") },
+  { name: "about", do: (page) => choose(page, L.about) },
 ];
 
 const sizes = [

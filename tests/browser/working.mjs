@@ -5,12 +5,28 @@ import { readFileSync } from "node:fs";
 import { after, before, describe, test } from "node:test";
 import { engine } from "./engines.mjs";
 import { launch, openPage } from "./harness.mjs";
+import { openCore } from "./parity.mjs";
 
 /** The layout that ships, as a person has it. */
 export const shippedText = readFileSync(
   new URL("../../layouts/six-in-a-vee-one-camshaft-a-bank.toml", import.meta.url),
   "utf8",
 );
+
+const core = await openCore();
+
+/** The page's fixed texts, by key, as each language has them. */
+export const labels = Object.fromEntries(
+  ["en", "de"].map((lang) => [lang, new core.Workbench(lang, false).labels()]),
+);
+
+/** In English, in which most proofs work. */
+export const L = labels.en;
+
+/** The button that turns forward by so much. */
+export const forward = (by) => `${by}, ${L.forward}`;
+/** The button that turns back by so much. */
+export const back = (by) => `${by}, ${L.backward}`;
 
 /** Somebody who reads English and metric, and wants no motion: every run is over at once. */
 export const STILL = { locale: "en-GB", reducedMotion: "reduce" };
@@ -116,9 +132,10 @@ export async function report(page) {
   return JSON.parse(await page.evaluate(() => globalThis.bench.json("report")));
 }
 
-/** A button by its exact name. */
+/** A button by its name, whatever advice follows it behind a comma. */
 export function button(page, name) {
-  return page.getByRole("button", { name, exact: true });
+  const plain = name.replace(/[.*+?^${}()|[\]\\]/g, "\\$&");
+  return page.getByRole("button", { name: RegExp(`^${plain}(, .*)?$`) });
 }
 
 /** Presses a button by its exact name, and waits for what comes of it. */

@@ -8,6 +8,7 @@ pub mod plain;
 pub mod random;
 pub mod ring;
 mod shape;
+pub mod slip;
 pub mod state;
 pub mod stopwatch;
 pub mod tensioning;

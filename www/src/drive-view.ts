@@ -199,6 +199,7 @@ export class DriveView extends BenchElement {
   }
 
   #down(event: PointerEvent): void {
+    if (event.button !== 0) return;
     const at = this.#at(event);
     this.#pointers.set(event.pointerId, at);
     this.canvas.setPointerCapture(event.pointerId);
@@ -216,6 +217,11 @@ export class DriveView extends BenchElement {
   #move(event: PointerEvent): void {
     const before = this.#pointers.get(event.pointerId);
     if (!before) return;
+    // A release that happened elsewhere never came here.
+    if (event.buttons === 0) {
+      this.#up(event);
+      return;
+    }
     const at = this.#at(event);
     const others = [...this.#pointers].filter(([id]) => id !== event.pointerId);
     this.#pointers.set(event.pointerId, at);

@@ -4,10 +4,16 @@ import { customElement, state } from "lit/decorators.js";
 import type { ProblemLine } from "../generated/page.js";
 import { BenchElement } from "./element.ts";
 
+/** No layout comes near this; bytes. */
+const FAR_TOO_LARGE = 10_000_000;
+
 @customElement("open-file")
 export class OpenFile extends BenchElement {
   @state() private problems: ProblemLine[] = [];
   @state() private fileName = "";
+  /** Why a file could not even be read. */
+  @state() private unread = "";
+  private asked = 0;
   @state() private dragging = false;
 
   readonly #over = (event: DragEvent): void => {
@@ -58,10 +64,11 @@ export class OpenFile extends BenchElement {
       />
       ${this.dragging ? html`<div class="drop" aria-hidden="true">${labels.drop_here}</div>` : nothing}
       ${
-        this.problems.length > 0
+        this.problems.length > 0 || this.unread
           ? html`<section class="problems" role="alert">
               <h2>${this.fileName}</h2>
               <p>${labels.not_opened}</p>
+              ${this.unread ? html`<p>${this.unread}</p>` : nothing}
               <ol>
                 ${this.problems.map(
                   (problem) => html`<li>
@@ -86,14 +93,28 @@ export class OpenFile extends BenchElement {
   }
 
   async #read(file: File): Promise<void> {
+    const { labels } = this.bench;
+    this.asked += 1;
+    const mine = this.asked;
+    try {
+      if (file.size > FAR_TOO_LARGE) throw new RangeError();
+      const bytes = new Uint8Array(await file.arrayBuffer());
+      // Another file was asked for meanwhile: that one counts.
+      if (mine !== this.asked) return;
+      this.problems = this.bench.open(bytes).problems;
+      this.unread = "";
+    } catch (problem) {
+      if (mine !== this.asked) return;
+      this.problems = [];
+      this.unread = problem instanceof RangeError ? labels.too_large : labels.not_readable;
+    }
     this.fileName = file.name;
-    const bytes = new Uint8Array(await file.arrayBuffer());
-    this.problems = this.bench.open(bytes).problems;
     await this.updateComplete;
     this.querySelector(".problems")?.scrollIntoView({ block: "center" });
   }
 
   #dismiss(): void {
+    this.unread = "";
     this.problems = [];
   }
 }

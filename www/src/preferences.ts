@@ -11,9 +11,16 @@ export interface Preferences {
 
 const PLACE = "two-turns-preferences";
 
+/** What is kept, less what this page could not have written. */
 function kept(): Partial<Preferences> {
   try {
-    return JSON.parse(localStorage.getItem(PLACE) ?? "{}") as Partial<Preferences>;
+    const { lang, inch, theme, task } = JSON.parse(localStorage.getItem(PLACE) ?? "{}");
+    return {
+      ...(["en", "de"].includes(lang) && { lang }),
+      ...(typeof inch === "boolean" && { inch }),
+      ...(["", "light", "dark"].includes(theme) && { theme }),
+      ...(typeof task === "string" && { task }),
+    };
   } catch {
     return {};
   }

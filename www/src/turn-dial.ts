@@ -64,12 +64,15 @@ export class TurnDial extends BenchElement {
   }
 
   #down(event: PointerEvent): void {
+    if (event.button !== 0) return;
     (event.currentTarget as HTMLElement).setPointerCapture(event.pointerId);
     this.#held = true;
     this.#moved = false;
   }
 
   #move(event: PointerEvent): void {
+    // A release that happened elsewhere never came here.
+    if (event.buttons === 0) this.#held = false;
     if (this.#held) this.#turn(event);
   }
 

@@ -93,11 +93,12 @@ fn all(lang: Lang, jobs: &[Result<PathBuf, Fault>]) -> Vec<File> {
         while let Some((i, job)) = jobs.iter().enumerate().nth(next.fetch_add(1, Ordering::Relaxed))
         {
             files.push((i, one(lang, job)));
-            let done = done.fetch_add(1, Ordering::Relaxed) + 1;
-            if shown && done < jobs.len() {
-                // Over what stood there; the cursor stays behind it.
-                let _ =
-                    write!(io::stderr(), "\r\u{1b}[K{}", checked_so_far(lang, done, jobs.len()));
+            if shown {
+                // One at a time, so that the figure only rises; over what stood there.
+                let mut screen = io::stderr().lock();
+                let done = done.fetch_add(1, Ordering::Relaxed) + 1;
+                let says = checked_so_far(lang, done, jobs.len());
+                let _ = write!(screen, "\r\u{1b}[K{says}");
             }
         }
         files

@@ -78,7 +78,11 @@ impl Cord {
     /// Turns sprocket `k` to `to`, dragging what a tight belt drags: forward, the sprockets behind it
     /// on the belt; backward, those ahead. What nothing drags stays.
     pub fn turn(&mut self, drive: &Drive, stance: &Stance, k: usize, to: Turned) {
-        let forward = to.since(self.turned[k]) > 0.0;
+        let by = to.since(self.turned[k]);
+        if by == 0.0 {
+            return;
+        }
+        let forward = by > 0.0;
         self.turned[k] = to;
         let mut at = k;
         for _ in 1..self.turned.len() {

@@ -14,6 +14,10 @@ use glam::DVec2;
 /// Belt length is met to this, mm.
 const LENGTH_TOLERANCE_MM: f64 = 1e-10;
 
+/// Steps that the search takes along a travel. An arm that needs more tightens so little, some
+/// thousandths of what it moves, that it is as good as at its dead point.
+const MOST_STEPS: u32 = 4096;
+
 /// The tensioner against a tight belt, not yet stretched.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Taut {
@@ -91,8 +95,8 @@ impl Moving<'_> {
         let dead_below = 1e-6 * self.tensioner.centre_rate(self.home, from.travel).length();
         let (mut low, mut high) = (from, None);
         let mut here = from;
-        loop {
-            if here.rate <= dead_below {
+        for step in 0.. {
+            if here.rate <= dead_below || step > MOST_STEPS {
                 return Err(Flaw::DeadPoint { travel: here.travel });
             }
             let sure = if bend > 0.0 { here.travel + here.rate / bend } else { out };

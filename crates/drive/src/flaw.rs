@@ -51,6 +51,22 @@ pub enum Flaw {
         /// The wheel that the second span leaves.
         b: usize,
     },
+    /// Two spans come so close that the belt's own thickness has no room between them.
+    SpansTouch {
+        /// The wheel that the first span leaves.
+        a: usize,
+        /// The wheel that the second span leaves.
+        b: usize,
+        /// The room that is missing, mm.
+        by_mm: f64,
+    },
+    /// A sprocket so small that nothing is left of it under the belt's teeth.
+    NoMetal {
+        /// The sprocket.
+        wheel: usize,
+        /// How far the teeth would reach beyond its centre, mm.
+        by_mm: f64,
+    },
     /// Followed all round, the belt does not turn exactly once in the crank's sense: the wheels are
     /// listed in an order, or on faces, that no belt could join.
     NotOneLoop {
@@ -106,9 +122,9 @@ impl Flaw {
             | Self::Overlap { a, b, .. }
             | Self::CountNotWhole { from: a, to: b }
             | Self::CountLeavesNone { from: a, to: b, .. } => Vec::from([a, b]),
-            Self::NotTouched { wheel, .. } => Vec::from([wheel]),
+            Self::NotTouched { wheel, .. } | Self::NoMetal { wheel, .. } => Vec::from([wheel]),
             Self::SpanThroughWheel { from, to, wheel, .. } => Vec::from([from, to, wheel]),
-            Self::SpansCross { a, b } => Vec::from([a, b]),
+            Self::SpansCross { a, b } | Self::SpansTouch { a, b, .. } => Vec::from([a, b]),
             Self::NotOneLoop { .. }
             | Self::BeltTooShort { .. }
             | Self::BeltTooLong { .. }

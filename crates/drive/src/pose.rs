@@ -193,7 +193,8 @@ impl<'a> Walk<'a> {
             shift,
         };
         walk.here = walk.meets_at(0);
-        walk.next_tooth = libm::ceil(walk.here / drive.belt().pitch_mm) as i64;
+        // A tooth that stands at the very start but for rounding is the first, not the last.
+        walk.next_tooth = libm::ceil(walk.here / drive.belt().pitch_mm - 1e-9) as i64;
         walk.last_tooth = walk.next_tooth + count;
         walk
     }

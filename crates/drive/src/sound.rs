@@ -4,10 +4,11 @@
 
 use crate::belt::Belt;
 use crate::flaw::{Flaw, When};
-use crate::geometry::{Disc, segments_meet, touch};
+use crate::geometry::{Disc, Span, distance_to_segment, segments_meet, touch};
 use crate::path::Path;
 use alloc::vec::Vec;
 use core::f64::consts::{FRAC_PI_2, TAU};
+use glam::DVec2;
 
 /// What the check looks at: a traced path, and the metal behind it.
 #[derive(Clone, Copy, Debug)]
@@ -28,6 +29,7 @@ pub struct Scene<'a> {
 pub fn flaws(scene: &Scene) -> Vec<Flaw> {
     let mut found = Vec::new();
     not_touched(scene, When::Taut, &mut found);
+    no_metal(scene, &mut found);
     overlaps(scene, &mut found);
     spans_through_wheels(scene, &mut found);
     crossings(scene, &mut found);
@@ -71,6 +73,18 @@ fn folded(scene: &Scene, i: usize) -> Option<f64> {
     cross.then_some(missing)
 }
 
+fn no_metal(scene: &Scene, found: &mut Vec<Flaw>) {
+    for (wheel, (disc, outside)) in scene.discs.iter().zip(scene.outside_mm).enumerate() {
+        // The metal of a sprocket lies inside its pitch circle, that of a smooth wheel on the teeth
+        // further in still, by the teeth themselves.
+        let sprocket = *outside > disc.radius - scene.belt.tips_mm();
+        let by_mm = scene.belt.tips_mm() - disc.radius;
+        if sprocket && disc.sense == scene.sense && by_mm >= 0.0 {
+            found.push(Flaw::NoMetal { wheel, by_mm });
+        }
+    }
+}
+
 fn overlaps(scene: &Scene, found: &mut Vec<Flaw>) {
     let n = scene.discs.len();
     for a in 0..n {
@@ -97,7 +111,7 @@ fn overlaps(scene: &Scene, found: &mut Vec<Flaw>) {
 
 /// How far the belt stands out from the metal of wheel `i` in direction `towards`: its thickness
 /// where the wrap covers that direction (on a sprocket only what stands out of the grooves).
-fn belt_between(scene: &Scene, i: usize, towards: glam::DVec2) -> f64 {
+fn belt_between(scene: &Scene, i: usize, towards: DVec2) -> f64 {
     let disc = &scene.discs[i];
     let meets = touch(scene.path.arriving(i).direction, disc.sense);
     let turn = disc.sense * libm::atan2(meets.perp_dot(towards), meets.dot(towards));
@@ -149,17 +163,39 @@ fn crossings(scene: &Scene, found: &mut Vec<Flaw>) {
     for a in 0..n {
         for b in a + 1..n {
             let neighbours = b == a + 1 || (a == 0 && b + 1 == n);
-            let cross = if neighbours {
+            if neighbours {
                 let i = if b == a + 1 { b } else { 0 };
-                folded(scene, i).is_some_and(|missing| n == 2 || missing >= FRAC_PI_2)
-            } else {
-                segments_meet(spans[a].leaves, spans[a].meets, spans[b].leaves, spans[b].meets)
-            };
-            if cross {
+                if folded(scene, i).is_some_and(|missing| n == 2 || missing >= FRAC_PI_2) {
+                    found.push(Flaw::SpansCross { a, b });
+                }
+            } else if segments_meet(
+                spans[a].leaves,
+                spans[a].meets,
+                spans[b].leaves,
+                spans[b].meets,
+            ) {
                 found.push(Flaw::SpansCross { a, b });
+            } else if let Some(by_mm) = too_close(scene, &spans[a], &spans[b]) {
+                found.push(Flaw::SpansTouch { a, b, by_mm });
             }
         }
     }
+}
+
+/// The room that the belt lacks between two spans that do not cross, mm.
+fn too_close(scene: &Scene, a: &Span, b: &Span) -> Option<f64> {
+    let belt_towards = |span: &Span, p: DVec2| {
+        let left = span.direction.perp_dot(p - span.leaves) > 0.0;
+        if left == (scene.sense > 0.0) { scene.belt.tips_mm() } else { scene.belt.back_mm() }
+    };
+    let middle = |span: &Span| (span.leaves + span.meets) / 2.0;
+    let needed = belt_towards(a, middle(b)) + belt_towards(b, middle(a));
+    // Two segments that do not cross are nearest at an end of one of them.
+    let apart = distance_to_segment(a.leaves, b.leaves, b.meets)
+        .min(distance_to_segment(a.meets, b.leaves, b.meets))
+        .min(distance_to_segment(b.leaves, a.leaves, a.meets))
+        .min(distance_to_segment(b.meets, a.leaves, a.meets));
+    (apart < needed).then_some(needed - apart)
 }
 
 #[cfg(test)]
@@ -239,6 +275,19 @@ mod tests {
             "{f:?}"
         );
         assert_eq!(found(&wheels(128.0)), []);
+    }
+
+    #[test]
+    fn a_belt_too_thick_for_its_wheels() {
+        // Two wheels of pitch radius 4 under teeth that reach 4.186 mm in from the pitch line.
+        let f = found(&[(0.0, 0.0, 4.0, 1.0), (200.0, 0.0, 4.0, 1.0)]);
+        assert!(f.iter().any(|f| matches!(f, Flaw::NoMetal { wheel: 0, .. })), "{f:?}");
+        // A back-side wheel presses one span to 5 mm from the other; teeth of both need 8.372 mm.
+        let f = found(&[(0.0, 0.0, 20.0, 1.0), (400.0, 0.0, 20.0, 1.0), (200.0, 35.0, 50.0, -1.0)]);
+        assert!(
+            f.iter().any(|f| matches!(f, Flaw::SpanThroughWheel { .. } | Flaw::SpansTouch { .. })),
+            "{f:?}"
+        );
     }
 
     #[test]

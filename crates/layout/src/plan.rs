@@ -276,9 +276,11 @@ fn problem(layout: &Layout, flaw: Flaw) -> Problem {
     };
     let (key, place, part) = match flaw {
         Flaw::NoTangent { to, .. } => at_wheel(to),
-        Flaw::NotTouched { wheel, .. } | Flaw::SpanThroughWheel { wheel, .. } => at_wheel(wheel),
+        Flaw::NotTouched { wheel, .. }
+        | Flaw::SpanThroughWheel { wheel, .. }
+        | Flaw::NoMetal { wheel, .. } => at_wheel(wheel),
         Flaw::Overlap { b, .. } => at_wheel(b),
-        Flaw::SpansCross { a, .. } => at_wheel(a),
+        Flaw::SpansCross { a, .. } | Flaw::SpansTouch { a, .. } => at_wheel(a),
         Flaw::NotOneLoop { .. } => at_wheel(0),
         Flaw::BeltTooShort { .. } | Flaw::BeltTooLong { .. } => {
             ("belt.teeth".to_owned(), layout.belt.teeth_place, None)

@@ -116,7 +116,7 @@ labels! {
     /// Task.
     two_turns: "Two turns" / "Zwei Umdrehungen",
     /// Task.
-    what_if: "What if" / "Was wäre wenn",
+    what_if: "What if" / "Was wenn",
     /// Heading of the task.
     two_turns_heading: "Turn it over twice and read the marks" / "Zweimal durchdrehen und Markierungen lesen",
     /// Heading of the task.
@@ -211,6 +211,10 @@ labels! {
 
     /// Heading over the problems of a file.
     not_opened: "This file was not opened. What was shown before is still there." / "Diese Datei wurde nicht geöffnet. Die bisherige Ansicht bleibt.",
+    /// A file that the browser does not hand over.
+    not_readable: "This cannot be read as a file. Choose a layout file (.toml)." / "Das lässt sich nicht als Datei lesen. Eine Layoutdatei (.toml) wählen.",
+    /// A file that is far too large.
+    too_large: "This file is far too large to be a layout, which has some kilobytes. Nothing of it was read." / "Diese Datei ist viel zu groß für ein Layout, das einige Kilobyte hat. Nichts davon wurde gelesen.",
     /// Column.
     line: "Line" / "Zeile",
     /// What to do with a file.

@@ -23,8 +23,10 @@ impl Workbench {
     /// An action that is none.
     pub fn act(&mut self, action: Ts<Action>, goes_on: bool) -> Result<Ts<Told>, JsError> {
         let action = into(action)?;
-        self.run = None;
         let told = self.do_it(&action, goes_on);
+        if told.done {
+            self.run = None;
+        }
         out(&told)
     }
 

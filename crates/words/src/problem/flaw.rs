@@ -82,6 +82,29 @@ pub(super) fn flaw(lang: Lang, flaw: &Flaw, setting: &Setting) -> String {
                 ),
             }
         }
+        Flaw::SpansTouch { a, b, by_mm } => {
+            let (a, after_a, b, after_b) = (wheel(a), wheel(next(a)), wheel(b), wheel(next(b)));
+            let by = mm(by_mm);
+            match lang {
+                Lang::En => format!(
+                    "the span from {a} to {after_a} and the span from {b} to {after_b} would have to be {by} farther apart, the belt's own thickness counted in. Check where these wheels stand."
+                ),
+                Lang::De => format!(
+                    "Das Trum von {a} nach {after_a} und das Trum von {b} nach {after_b} müssten {by} weiter auseinander liegen, die Dicke des Riemens mitgerechnet. Lage dieser Räder prüfen."
+                ),
+            }
+        }
+        Flaw::NoMetal { wheel: i, by_mm } => {
+            let (i, by) = (wheel(i), mm(by_mm));
+            match lang {
+                Lang::En => format!(
+                    "{i} is so small that the belt's teeth would reach {by} beyond its centre. Check its teeth, the belt's pitch and its tooth height."
+                ),
+                Lang::De => format!(
+                    "{i} ist so klein, dass die Zähne des Riemens {by} über seine Mitte hinausreichen würden. Seine Zähnezahl sowie Teilung und Zahnhöhe des Riemens prüfen."
+                ),
+            }
+        }
         Flaw::NotOneLoop { turns } => {
             let turns = lang.exact(f64::from(turns));
             match lang {

@@ -191,7 +191,7 @@ fn every() -> Vec<(Problem, &'static str)> {
     all
 }
 
-fn flaws() -> [(Flaw, &'static str); 13] {
+fn flaws() -> [(Flaw, &'static str); 15] {
     let missed_by_rad = 4.2_f64.to_radians();
     [
         (Flaw::NoTangent { from: 2, to: 0 }, "Idler"),
@@ -204,6 +204,8 @@ fn flaws() -> [(Flaw, &'static str); 13] {
         (Flaw::BeltTooShort { by_mm: 4.06 }, "1 mm"),
         (Flaw::BeltTooLong { by_mm: 12.0 }, "0 mm"),
         (Flaw::DeadPoint { travel: 0.3 }, "17"),
+        (Flaw::SpansTouch { a: 0, b: 1, by_mm: 2.5 }, "5 mm"),
+        (Flaw::NoMetal { wheel: 2, by_mm: 1.5 }, "5 mm"),
         (Flaw::CountNotWhole { from: 0, to: 1 }, "reference"),
         (Flaw::CountLeavesNone { from: 1, to: 2, teeth: -3 }, "3"),
         (Flaw::CountsDoNotSum { counted: 172, belt: 173 }, "172"),

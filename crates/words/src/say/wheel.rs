@@ -8,7 +8,7 @@ use crate::lang::Lang;
 pub fn wheel_note(lang: Lang, teeth: Option<u32>, on_the_back: bool) -> String {
     match (teeth, on_the_back) {
         (Some(z), _) => lang.teeth(f64::from(z), 0),
-        (None, true) => lang.pick("on the back", "läuft am Riemenrücken").to_owned(),
+        (None, true) => lang.pick("on the back", "auf dem Rücken").to_owned(),
         (None, false) => lang.pick("smooth, on the teeth", "glatt, an den Zähnen").to_owned(),
     }
 }
