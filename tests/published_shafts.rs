@@ -26,7 +26,8 @@ fn drive(crank: u32, shaft: u32) -> Drive {
         tooth_height_mm: 3.0,
         pitch_line_differential_mm: 0.686,
     };
-    let mark = Some(Mark { cover: Angle::from_clock_deg(0.0), on: MarkOn::Groove });
+    let mark =
+        Some(Mark { cover: Angle::from_clock_deg(0.0), on: MarkOn::Groove, radius_mm: None });
     let sprocket = |x: f64, y: f64, teeth| Wheel {
         centre: DVec2::new(x, y),
         rim: Rim::Toothed { teeth },

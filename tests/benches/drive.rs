@@ -22,7 +22,11 @@ fn eight_wheels() -> Parts {
     let wheel = |x: f64, y: f64, rim, marked: bool| Wheel {
         centre: DVec2::new(x, y),
         rim,
-        mark: marked.then(|| Mark { cover: Angle::from_clock_deg(0.0), on: MarkOn::Groove }),
+        mark: marked.then(|| Mark {
+            cover: Angle::from_clock_deg(0.0),
+            on: MarkOn::Groove,
+            radius_mm: None,
+        }),
         friction_n_m: 2.0,
     };
     let toothed = |teeth| Rim::Toothed { teeth };

@@ -115,7 +115,11 @@ pub fn sound_layout(seed: u64) -> RandomLayout {
                 Some(teeth) => Rim::Toothed { teeth },
                 None => Rim::Smooth { outside_radius_mm: diameter / 2.0, face },
             },
-            mark: marked.then(|| Mark { cover: Angle::from_clock_deg(clock_deg), on }),
+            mark: marked.then(|| Mark {
+                cover: Angle::from_clock_deg(clock_deg),
+                on,
+                radius_mm: None,
+            }),
             friction_n_m: libm::round(rng.f64() * 100.0) / 10.0,
         });
         stated.ids.push(match (i, i == moving, grooves.is_some()) {

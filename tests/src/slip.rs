@@ -86,7 +86,7 @@ fn number(rng: &mut Rng, text: &str) -> String {
 fn word(rng: &mut Rng, text: &str) -> String {
     let set = WORDS[rng.usize(..WORDS.len())];
     let places: Vec<(usize, &str)> =
-        set.iter().flat_map(|word| text.match_indices(*word).map(|(at, w)| (at, w))).collect();
+        set.iter().flat_map(|word| text.match_indices(*word)).collect();
     let Some(&(at, old)) = places.get(rng.usize(..places.len().max(1))) else {
         return text.to_owned();
     };

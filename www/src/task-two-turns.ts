@@ -33,6 +33,7 @@ export class TaskTwoTurns extends BenchElement {
         </tbody>
       </table></div>
 
+      ${panel.late.map((note) => html`<p class="caution">${note}</p>`)}
       <h3>${labels.at_each_turn}</h3>
       <div class="scroll"><table class="turns">
         <thead><tr>

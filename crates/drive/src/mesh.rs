@@ -120,7 +120,7 @@ mod tests {
             mark,
             friction_n_m: 0.0,
         };
-        let mark = Some(Mark { cover: Angle::from_clock_deg(clock_deg), on });
+        let mark = Some(Mark { cover: Angle::from_clock_deg(clock_deg), on, radius_mm: None });
         let wheels = [wheel(0.0, mark), wheel(100.0, None)];
         let discs =
             [0.0, 100.0].map(|x| Disc { centre: DVec2::new(x, 0.0), radius: 20.0, sense: -1.0 });

@@ -76,6 +76,8 @@ pub struct Mark {
     pub cover: Angle,
     /// What on the wheel the mark stands on.
     pub on: MarkOn,
+    /// Radius at which it is made, mm, where that is not the wheel's own: a damper or a flywheel.
+    pub radius_mm: Option<f64>,
 }
 
 /// One wheel of the drive.
@@ -117,6 +119,12 @@ impl Wheel {
             }
             Rim::Smooth { outside_radius_mm, .. } => outside_radius_mm,
         }
+    }
+
+    /// Radius of the rim that carries the mark, mm, where that lies beyond the wheel's own.
+    pub fn mark_rim_mm(&self, belt: &Belt) -> Option<f64> {
+        let rim = self.mark?.radius_mm?;
+        (rim > self.outside_radius_mm(belt)).then_some(rim)
     }
 
     /// Radius from the centre to the belt's pitch line, mm. The belt turns a wheel without slip at

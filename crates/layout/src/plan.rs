@@ -208,6 +208,7 @@ fn wheel(values: &WheelValues) -> Wheel {
                 MarkOn::Groove => drive::MarkOn::Groove,
                 MarkOn::Tooth => drive::MarkOn::Tooth,
             },
+            radius_mm: mark.radius_mm,
         }),
         friction_n_m: values.friction_n_m.unwrap_or(0.0),
     }

@@ -30,7 +30,7 @@ impl Palette {
 fn line_px(class: Class) -> f64 {
     match class {
         Class::Metal | Class::Window | Class::Hub | Class::Bolt | Class::Ring => 1.0,
-        Class::Track | Class::Division | Class::Leader => 1.25,
+        Class::Track | Class::Division | Class::Leader | Class::MarkRim | Class::OtherMark => 1.25,
         Class::Stripe | Class::Reference | Class::Knob | Class::MarkIn | Class::MarkOut => 0.75,
         Class::Arrow | Class::Ghost => 1.5,
         Class::Drift | Class::Picked => 2.5,

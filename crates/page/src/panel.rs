@@ -56,6 +56,8 @@ pub struct Panel {
     pub shafts: Vec<ShaftRow>,
     /// The marks each time the crank's comes up.
     pub turns: Vec<TurnRow>,
+    /// Shafts that two turns prove nothing of, a sentence or a few each.
+    pub late: Vec<String>,
     /// The crank's stripe.
     pub stripe: Said,
     /// When it meets its mark, in a sentence.
@@ -259,6 +261,7 @@ impl Panel {
                     stripe: lang.teeth(f64::from(row.stripe_past_mark_teeth), 0),
                 })
                 .collect(),
+            late: late(job, lang, &marks.wheels, &marks.returns_after),
             stripe: said(
                 "stripes.past_crank_mark_teeth".into(),
                 now.stripe.past_mark_teeth,
@@ -329,6 +332,20 @@ impl Panel {
             redo: redo.map(|step| say::step_name(lang, step).to_owned()),
         }
     }
+}
+
+fn late(job: &Job, lang: Lang, wheels: &[usize], returns_after: &[u64]) -> Vec<String> {
+    let mut notes = Vec::new();
+    for (i, after) in wheels.iter().zip(returns_after) {
+        let wheel = &job.plan().layout.wheels[*i];
+        notes.push(say::comes_back_late(lang, &wheel.name, *after));
+        if let Some(every) = wheel.repeats_every_crank_turns {
+            let check = wheel.position_check.as_deref();
+            notes.push(say::repeats_late(lang, &wheel.name, every, check));
+        }
+    }
+    notes.retain(|note| !note.is_empty());
+    notes
 }
 
 fn shaft_row(job: &Job, lang: Lang, s: &ShaftReading, returns: u64, tight: bool) -> ShaftRow {

@@ -6,11 +6,24 @@ use job::Job;
 use layout::Plan;
 use std::rc::Rc;
 
+macro_rules! layout {
+    ($name:literal) => {
+        include_str!(concat!("../../../layouts/", $name, ".toml"))
+    };
+}
+
 /// The one that is on the bench when the page opens.
-pub const FIRST: &str = include_str!("../../../layouts/six-in-a-vee-one-camshaft-a-bank.toml");
+pub const FIRST: &str = layout!("six-in-a-vee-one-camshaft-a-bank");
 
 /// All of them.
-pub const TEXTS: [&str; 1] = [FIRST];
+pub const TEXTS: [&str; 6] = [
+    layout!("four-in-line-one-camshaft-eccentric"),
+    layout!("four-in-line-two-camshafts-arm"),
+    FIRST,
+    layout!("six-in-a-vee-two-camshafts-a-bank"),
+    layout!("diesel-four-with-injection-pump"),
+    layout!("balance-shaft-belt"),
+];
 
 /// Those that have been looked at, each in time.
 #[derive(Default)]

@@ -126,9 +126,20 @@ impl DrivePicture {
                     drive.wheels()[s.wheel].mark.map(|mark| (k, s.wheel, mark))
                 })
             };
+        self.other_marks(list, job, pose);
+        for (_, i, _) in marked() {
+            if let Some(rim) = drive.wheels()[i].mark_rim_mm(belt) {
+                list.begin(Class::MarkRim, Part::Wheel(i));
+                list.circle(job.stance().discs[i].centre, rim);
+            }
+        }
         for (_, i, mark) in marked() {
             let disc = &job.stance().discs[i];
-            notch(list, i, disc.centre, mark.cover, disc.radius + belt.back_mm() + 3.5);
+            let clear_of_belt = disc.radius + belt.back_mm() + 3.5;
+            let inner = drive.wheels()[i]
+                .mark_rim_mm(belt)
+                .map_or(clear_of_belt, |rim| clear_of_belt.max(rim + 1.5));
+            notch(list, i, disc.centre, mark.cover, inner);
         }
         for pass in [Class::Ghost, Class::Drift, Class::MarkIn, Class::MarkOut] {
             for (k, i, mark) in marked() {
@@ -137,7 +148,7 @@ impl DrivePicture {
                 let out = advice::fitted_teeth(job, k) != 0;
                 let at = mark.cover.turned(pose.rotation(drive, i).rad());
                 let sweep = disc.sense * ahead * TAU / f64::from(drive.sprockets()[k].teeth);
-                let tip = self.shapes[i].face - 1.0;
+                let tip = drive.wheels()[i].mark_rim_mm(belt).unwrap_or(self.shapes[i].face) - 1.0;
                 match pass {
                     Class::Ghost if out => {
                         wedge(list, pass, i, disc.centre, at.turned(-sweep), tip);
@@ -150,6 +161,21 @@ impl DrivePicture {
                     Class::MarkOut if out => wedge(list, pass, i, disc.centre, at, tip),
                     _ => {}
                 }
+            }
+        }
+    }
+
+    /// Marks that are not the timing mark: hollow, so that nobody takes them for it.
+    fn other_marks(&self, list: &mut List, job: &Job, pose: &Pose) {
+        for (i, wheel) in job.plan().layout.wheels.iter().enumerate() {
+            let Some(mark) = job.drive().wheels()[i].mark else { continue };
+            let turned = pose.rotation(job.drive(), i).rad();
+            for other in &wheel.other_marks {
+                // Clockwise from the timing mark, as on a clock face.
+                let from_mark = Angle::from_deg(-other.wheel_clock_deg).rad();
+                let at = mark.cover.turned(turned + from_mark);
+                let tip = self.shapes[i].face - 1.0;
+                wedge(list, Class::OtherMark, i, job.stance().discs[i].centre, at, tip);
             }
         }
     }

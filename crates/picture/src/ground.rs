@@ -8,7 +8,7 @@ use drive::{Belt, DVec2, Drive, Hang, Parts};
 /// The unmoving ground of a picture, mm.
 #[derive(Clone, Debug)]
 pub struct Ground {
-    /// Each wheel: centre, and radius out to the belt's outer face.
+    /// Each wheel: centre, and radius out to the belt's outer face, or to the rim that carries its mark.
     pub(crate) wheels: Vec<(DVec2, f64)>,
     /// The belt's straight runs; none where no belt can run.
     pub(crate) spans: Vec<(DVec2, DVec2)>,
@@ -61,9 +61,13 @@ impl Ground {
     ) -> Self {
         let reach_mm = belt.back_mm() + 20.0;
         let placed: Vec<(DVec2, &drive::Wheel)> = at.zip(wheels).collect();
-        let radius = |w: &drive::Wheel| w.pitch_radius_mm(belt) + belt.thickness_mm;
+        let radius = |w: &drive::Wheel| {
+            let wheel = w.pitch_radius_mm(belt) + belt.thickness_mm;
+            w.mark_rim_mm(belt).map_or(wheel, |rim| wheel.max(rim))
+        };
         let marks = placed.iter().filter_map(|(at, w)| {
-            let out = w.mark?.cover.unit() * (w.pitch_radius_mm(belt) + reach_mm - 10.0);
+            let rim = w.mark_rim_mm(belt).unwrap_or(0.0).max(w.pitch_radius_mm(belt));
+            let out = w.mark?.cover.unit() * (rim + reach_mm - 10.0);
             Some(*at + out)
         });
         let drawn_back = wheels.get(tensioner.wheel).map_or((DVec2::ZERO, 0.0), |w| {

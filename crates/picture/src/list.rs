@@ -32,6 +32,10 @@ pub enum Class {
     Stripe,
     /// The dot at a sprocket's reference groove.
     Reference,
+    /// A mark on a wheel that is not its timing mark.
+    OtherMark,
+    /// The rim that carries a mark beyond its sprocket: a damper or flywheel.
+    MarkRim,
     /// The mark on the cover.
     CoverMark,
     /// Where a mark that is out of time should be.
@@ -60,7 +64,7 @@ pub enum Class {
 
 impl Class {
     /// All of them, in the order of painting.
-    pub const ALL: [Self; 24] = [
+    pub const ALL: [Self; 26] = [
         Self::Leader,
         Self::Track,
         Self::Metal,
@@ -73,6 +77,8 @@ impl Class {
         Self::BeltBody,
         Self::Stripe,
         Self::Reference,
+        Self::OtherMark,
+        Self::MarkRim,
         Self::CoverMark,
         Self::Ghost,
         Self::Drift,
@@ -102,6 +108,8 @@ impl Class {
             Self::BeltBody => "belt-body",
             Self::Stripe => "stripe",
             Self::Reference => "reference",
+            Self::OtherMark => "other-mark",
+            Self::MarkRim => "mark-rim",
             Self::CoverMark => "cover-mark",
             Self::Ghost => "ghost",
             Self::Drift => "drift",

@@ -5,6 +5,7 @@
 mod crank;
 mod did;
 mod marks;
+mod returns;
 mod slack;
 mod what_if;
 mod wheel;
@@ -14,6 +15,7 @@ pub use crank::{
 };
 pub use did::{did, step_name};
 pub use marks::{against_crank, best_tooth, mark_at_turn, mark_now, shaft_sentence};
+pub use returns::{comes_back_late, repeats_late};
 pub use slack::{run_name, run_side, slack_cell, slack_sentence, tensioner_sentence};
 pub use what_if::{out_at_crank, out_at_shaft, what_if_sentence};
 pub use wheel::wheel_note;
