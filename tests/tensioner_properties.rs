@@ -6,16 +6,16 @@
 // Tests, helpers and all: a panic is how they fail.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
-use drive::{Carrier, Disc, Drive, Moving, Parts, Path};
+use drive::{Carrier, Disc, Drive, Flaw, Moving, Parts, Path};
 use proofs::plain::{Circle, path};
 use proofs::random::sound_layout;
 use proofs::tensioning::bisect;
 
 const SEEDS: u64 = 10_000;
 /// Drives whose whole travel is scanned.
-const SCANNED: u64 = 500;
+const SCANNED: u64 = 10_000;
 /// Places in such a scan.
-const PLACES: u32 = 400;
+const PLACES: u32 = 200;
 
 fn moving(parts: &Parts) -> Moving<'_> {
     let discs: Vec<Disc> =
@@ -117,4 +117,59 @@ fn it_stands_where_a_scan_finds_the_belt_tight() {
         let beyond = drive.stance_at(parts.tensioner.fully_out);
         assert!((beyond.path.length_mm - target).abs() < 1e-9, "seed {seed}: never beyond tight");
     }
+}
+
+/// Arms and eccentrics turned on past what they were made for: a dead point is named where a scan finds
+/// that the path no longer grows, there, and nowhere else.
+#[test]
+fn a_dead_point_is_named_where_a_scan_finds_one() {
+    let (mut dead, mut alive) = (0, 0);
+    for seed in 0..SCANNED {
+        let mut parts = sound_layout(seed).parts;
+        if matches!(parts.tensioner.carrier, Carrier::Slide { .. }) {
+            continue;
+        }
+        let mut rng = fastrand::Rng::with_seed(!seed);
+        let reach = parts.tensioner.fully_out - parts.tensioner.right_back;
+        parts.tensioner.fully_out += rng.f64() * 2.5;
+        let mut moving = moving(&parts);
+        // As far as the wheel can turn before it runs into its neighbours.
+        let at = |k: u32| within(&parts, f64::from(k) / f64::from(PLACES));
+        let free: Vec<u32> = (0..=PLACES).take_while(|&k| moving.stand_at(at(k)).is_ok()).collect();
+        let lengths: Vec<f64> = free.iter().map(|&k| plain_length(&parts, at(k))).collect();
+        let sinks = lengths.windows(2).position(|two| two[1] < two[0]);
+        let target = parts.belt.pitch_length_mm();
+        let found = moving.taut(&outside_mm(&parts), parts.crank_turns.sign());
+        match (sinks, found) {
+            (Some(k), Err(Flaw::DeadPoint { travel })) => {
+                let step = at(1) - at(0);
+                let place = at(free[k]);
+                assert!(
+                    (travel - place).abs() <= 2.0 * step,
+                    "seed {seed}: {travel}, scan {place}"
+                );
+                dead += 1;
+            }
+            (Some(k), other) => {
+                // A wheel that jammed before it came there stops the search too.
+                let jammed = lengths.len() <= PLACES as usize;
+                assert!(jammed, "seed {seed}: sinks at step {k} of {reach}: {other:?}");
+            }
+            (None, Ok(taut)) => {
+                assert!((plain_length(&parts, taut.travel) - target).abs() < 1e-8, "seed {seed}");
+                alive += 1;
+            }
+            (None, Err(Flaw::DeadPoint { travel })) => {
+                // Between the last two places of the scan, at the most.
+                let last = at(free.len() as u32 - 1);
+                assert!(travel >= last - 2.0 * (at(1) - at(0)), "seed {seed}: {travel}");
+            }
+            (None, Err(other)) => panic!("seed {seed}: {other:?}"),
+        }
+    }
+    assert!(dead > 1_000 && alive > 1_000, "{dead} with a dead point, {alive} without");
+}
+
+fn outside_mm(parts: &Parts) -> Vec<f64> {
+    parts.wheels.iter().map(|w| w.outside_radius_mm(&parts.belt)).collect()
 }

@@ -28,6 +28,14 @@ pub struct Span {
     pub length: f64,
 }
 
+impl Span {
+    /// The span's point nearest to `p`, mm.
+    pub fn nearest(&self, p: DVec2) -> DVec2 {
+        let along = (p - self.leaves).dot(self.direction).clamp(0.0, self.length);
+        self.leaves + self.direction * along
+    }
+}
+
 /// `v` turned a quarter turn anticlockwise.
 pub fn rot90(v: DVec2) -> DVec2 {
     DVec2::new(-v.y, v.x)

@@ -188,13 +188,18 @@ fn too_close(scene: &Scene, a: &Span, b: &Span) -> Option<f64> {
         let left = span.direction.perp_dot(p - span.leaves) > 0.0;
         if left == (scene.sense > 0.0) { scene.belt.tips_mm() } else { scene.belt.back_mm() }
     };
-    let middle = |span: &Span| (span.leaves + span.meets) / 2.0;
-    let needed = belt_towards(a, middle(b)) + belt_towards(b, middle(a));
     // Two segments that do not cross are nearest at an end of one of them.
-    let apart = distance_to_segment(a.leaves, b.leaves, b.meets)
-        .min(distance_to_segment(a.meets, b.leaves, b.meets))
-        .min(distance_to_segment(b.leaves, a.leaves, a.meets))
-        .min(distance_to_segment(b.meets, a.leaves, a.meets));
+    let ends = [
+        (a.leaves, b.nearest(a.leaves)),
+        (a.meets, b.nearest(a.meets)),
+        (a.nearest(b.leaves), b.leaves),
+        (a.nearest(b.meets), b.meets),
+    ];
+    let (on_a, on_b) = ends
+        .into_iter()
+        .min_by(|x, y| (x.0 - x.1).length_squared().total_cmp(&(y.0 - y.1).length_squared()))?;
+    let needed = belt_towards(a, on_b) + belt_towards(b, on_a);
+    let apart = (on_a - on_b).length();
     (apart < needed).then_some(needed - apart)
 }
 
