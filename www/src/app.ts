@@ -36,7 +36,12 @@ export class TwoTurns extends BenchElement {
     this.bench.addEventListener("stopped", () => {
       this.stopped = true;
     });
-    this.bench.addEventListener("labels", () => this.#dress());
+    this.bench.addEventListener("labels", () => {
+      // What was said last was said in other words.
+      this.announced = "";
+      this.refused = "";
+      this.#dress();
+    });
     this.#dark.addEventListener("change", () => this.#dress());
     document.addEventListener("keydown", (event) => this.#key(event));
   }
@@ -180,7 +185,9 @@ export class TwoTurns extends BenchElement {
   }
 
   #key(event: KeyboardEvent): void {
-    const typing = event.target instanceof HTMLInputElement && event.target.type !== "range";
+    const { target } = event;
+    const field = target instanceof HTMLInputElement && target.type !== "range";
+    const typing = field || target instanceof HTMLTextAreaElement;
     if (typing || !(event.ctrlKey || event.metaKey) || event.altKey) return;
     const key = event.key.toLowerCase();
     if (key === "z" && !event.shiftKey) this.bench.undo();

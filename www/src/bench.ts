@@ -176,6 +176,7 @@ export class Bench extends EventTarget {
     const { lang, inch } = this.preferences;
     this.#call((core) => core.setReader(lang, inch));
     this.labels = this.#call((core) => core.labels()) ?? this.labels;
+    if (this.draftProblems.length > 0) this.edit(true);
     this.#readNow();
     this.dispatchEvent(new Event("labels"));
     this.#changed(true);

@@ -47,6 +47,8 @@ export class DriveView extends BenchElement {
   }
 
   protected override firstUpdated(): void {
+    // A finger on something that moves must not scroll the page; only a listener that may say so can.
+    this.canvas.addEventListener("touchstart", (event) => this.#touch(event), { passive: false });
     this.#fit();
     this.#resized.observe(this);
     for (const beside of this.#beside()) this.#resized.observe(beside);
@@ -144,6 +146,8 @@ export class DriveView extends BenchElement {
   }
 
   #fit(): void {
+    // Under a hand the drawing stays where it is.
+    if (this.#dragging) return;
     const own = this.getBoundingClientRect();
     if (own.width === 0) return;
     const reserved = this.#beside()
@@ -193,6 +197,11 @@ export class DriveView extends BenchElement {
     this.#fit();
   };
 
+  #px(event: { clientX: number; clientY: number }): [number, number] {
+    const { x, y } = this.#at(event);
+    return [x, y];
+  }
+
   #at(event: { clientX: number; clientY: number }): { x: number; y: number } {
     const own = this.canvas.getBoundingClientRect();
     return { x: event.clientX - own.left, y: event.clientY - own.top };
@@ -239,6 +248,13 @@ export class DriveView extends BenchElement {
       this.#pan.x += at.x - before.x;
       this.#pan.y += at.y - before.y;
       this.#zoomBy(1);
+    }
+  }
+
+  #touch(event: TouchEvent): void {
+    const touch = event.touches[0];
+    if (event.touches.length > 1 || (touch && this.bench.grab(...this.#px(touch))?.moves)) {
+      event.preventDefault();
     }
   }
 

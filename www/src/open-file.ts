@@ -14,6 +14,12 @@ export class OpenFile extends BenchElement {
   /** Why a file could not even be read. */
   @state() private unread = "";
   private asked = 0;
+  /** A file with problems, to tell them again in another language. */
+  private refusedBytes: Uint8Array | undefined;
+  readonly #retell = (): void => {
+    if (this.refusedBytes) this.problems = this.bench.open(this.refusedBytes).problems;
+    this.unread = "";
+  };
   @state() private dragging = false;
 
   readonly #over = (event: DragEvent): void => {
@@ -34,6 +40,7 @@ export class OpenFile extends BenchElement {
 
   override connectedCallback(): void {
     super.connectedCallback();
+    this.bench.addEventListener("labels", this.#retell);
     window.addEventListener("dragover", this.#over);
     window.addEventListener("dragleave", this.#leave);
     window.addEventListener("drop", this.#drop);
@@ -41,6 +48,7 @@ export class OpenFile extends BenchElement {
 
   override disconnectedCallback(): void {
     super.disconnectedCallback();
+    this.bench.removeEventListener("labels", this.#retell);
     window.removeEventListener("dragover", this.#over);
     window.removeEventListener("dragleave", this.#leave);
     window.removeEventListener("drop", this.#drop);
@@ -69,7 +77,7 @@ export class OpenFile extends BenchElement {
               <h2>${this.fileName}</h2>
               <p>${labels.not_opened}</p>
               ${this.unread ? html`<p>${this.unread}</p>` : nothing}
-              <ol>
+              <ol tabindex="0" aria-label=${labels.problems}>
                 ${this.problems.map(
                   (problem) => html`<li>
                     <b>${labels.line} ${problem.line}</b>
@@ -102,6 +110,7 @@ export class OpenFile extends BenchElement {
       // Another file was asked for meanwhile: that one counts.
       if (mine !== this.asked) return;
       this.problems = this.bench.open(bytes).problems;
+      this.refusedBytes = this.problems.length > 0 ? bytes : undefined;
       this.unread = "";
     } catch (problem) {
       if (mine !== this.asked) return;
@@ -114,6 +123,7 @@ export class OpenFile extends BenchElement {
   }
 
   #dismiss(): void {
+    this.refusedBytes = undefined;
     this.unread = "";
     this.problems = [];
   }

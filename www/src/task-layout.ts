@@ -88,7 +88,7 @@ export class TaskLayout extends BenchElement {
     }
     return html`<section class="problems" role="status">
       <p>${labels.draft_not_sound}</p>
-      <ol>
+      <ol tabindex="0" aria-label=${labels.problems}>
         ${problems.map(
           (problem) => html`<li><button type="button" @click=${() => this.#show(problem)}>
             <b>${labels.line} ${problem.line}</b>

@@ -4,7 +4,7 @@
 
 use crate::belt::Belt;
 use crate::flaw::{Flaw, When};
-use crate::geometry::{Disc, Span, distance_to_segment, segments_meet, touch};
+use crate::geometry::{Disc, Span, segments_meet, touch};
 use crate::path::Path;
 use alloc::vec::Vec;
 use core::f64::consts::{FRAC_PI_2, TAU};

@@ -209,6 +209,8 @@ labels! {
     /// Row.
     belt: "Belt" / "Riemen",
 
+    /// The list of what is wrong with a text.
+    problems: "What is wrong" / "Was nicht stimmt",
     /// Heading over the problems of a file.
     not_opened: "This file was not opened. What was shown before is still there." / "Diese Datei wurde nicht geöffnet. Die bisherige Ansicht bleibt.",
     /// A file that the browser does not hand over.

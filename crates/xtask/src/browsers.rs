@@ -46,7 +46,11 @@ pub fn test(project: &Project) -> Result<Outcome> {
         return Ok(Outcome::LeftOut(reason.to_owned()));
     }
     let mut tests = Command::new("node");
-    run(tests.current_dir(project.root.join(FOLDER)).args(["--test", "--test-reporter=spec"]))?;
+    run(tests.current_dir(project.root.join(FOLDER)).args([
+        "--test",
+        "--test-concurrency=3",
+        "--test-reporter=spec",
+    ]))?;
     Ok(if absent.is_empty() { Outcome::Passed } else { Outcome::Partly(absent.join("; ")) })
 }
 

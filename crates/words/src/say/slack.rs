@@ -73,7 +73,7 @@ pub fn tensioner_sentence(reader: Reader, reading: &TensionerReading, unit: Trav
     let back = amount(reading.tight - reading.travel);
     let right_back = reading.travel <= reading.right_back;
     match (lang, right_back) {
-        (Lang::En, true) => format!("Right back: {back} short of tight."),
+        (Lang::En, true) => format!("Fully back: {back} short of tight."),
         (Lang::En, false) => format!("Drawn back: {back} short of tight."),
         (Lang::De, true) => format!("Ganz zurück: {back} bis straff."),
         (Lang::De, false) => format!("Zurückgezogen: {back} bis straff."),

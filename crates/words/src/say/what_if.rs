@@ -79,13 +79,12 @@ pub fn what_if_sentence(lang: Lang, what_if: &WhatIf, names: &[&str]) -> String 
     }
     let in_time: Vec<String> = others.iter().filter(|s| s.teeth == 0).map(&name).collect();
     if !in_time.is_empty() && !out.is_empty() {
-        let verb =
-            if in_time.len() == 1 { lang.pick("is", "ist") } else { lang.pick("are", "sind") };
-        sentences.push(format!(
-            "{} {verb} {}.",
-            list(lang, &in_time),
-            lang.pick("in time", "im Takt")
-        ));
+        let names = list(lang, &in_time);
+        sentences.push(match (lang, in_time.len()) {
+            (Lang::En, 1) => format!("{names} is in time."),
+            (Lang::En, _) => format!("{names} are in time."),
+            (Lang::De, _) => format!("{names}: Steuerzeit stimmt."),
+        });
     }
     sentences.join(" ")
 }
