@@ -164,7 +164,7 @@ inEngines(["chromium", "firefox"], (prove, name) => {
     await task(page, L.layout);
     await page
       .locator("task-layout")
-      .getByRole("button", { name: /^Six in a vee/ })
+      .getByRole("button", { name: /^Six in a vee, one/ })
       .click();
     await page.waitForFunction(() => globalThis.bench.panel.wheels.length === 6);
     assert.match(await title(page).textContent(), /^Six in a vee/);

@@ -59,7 +59,7 @@ async function assertNone(page, lang, other) {
 const ENGLISH = /\b(the|and|with|turns?|teeth|tooth|crankshaft is|behind|ahead|tight|slack|of)\b/i;
 /** What the layout's own author wrote is in the author's language. */
 const AUTHORS =
-  /^(Six in a vee|Invented for demonstration|Crankshaft|Tensioner|Left camshaft|Water pump|Right camshaft|Idler|Two Turns)/;
+  /^(Six in a vee|Four in line|Diesel four|Balance-shaft belt|Invented for demonstration|Crankshaft|Tensioner|Left camshaft|Water pump|Right camshaft|Idler|Two Turns)/;
 
 async function assertGerman(page) {
   await assertNone(page, "en", "de");
