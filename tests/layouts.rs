@@ -323,3 +323,24 @@ fn random_slips_open_sound_or_are_told() {
     println!("{sound} sound of {MUTATIONS}; {kinds:?}");
     assert!(sound > MUTATIONS / 10 && kinds.len() > 20, "{sound} sound, {kinds:?}");
 }
+
+/// The layouts that ship are read in every language of the page.
+#[test]
+fn what_the_shipped_layouts_say_is_known_in_german() {
+    use words::{Lang, written};
+    for file in std::fs::read_dir(concat!(env!("CARGO_MANIFEST_DIR"), "/../layouts")).unwrap() {
+        let path = file.unwrap().path();
+        if path.extension().is_none_or(|e| e != "toml") {
+            continue;
+        }
+        let layout = Plan::open(&std::fs::read_to_string(&path).unwrap()).unwrap().layout;
+        let mut texts = vec![layout.title, layout.about.unwrap_or_default()];
+        texts.extend(layout.cautions.into_iter().map(|caution| caution.text));
+        texts.extend(layout.wheels.iter().map(|wheel| wheel.name.clone()));
+        texts.extend(layout.wheels.into_iter().filter_map(|wheel| wheel.position_check));
+        for text in texts {
+            assert_ne!(written(Lang::De, &text), text, "{}", path.display());
+            assert_eq!(written(Lang::En, &text), text);
+        }
+    }
+}

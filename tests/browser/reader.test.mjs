@@ -121,7 +121,7 @@ inEngines(["chromium", "firefox"], (prove, name) => {
       await task(page, name);
       await assertGerman(page);
     }
-    await press(page, `Left camshaft: ${labels.de.tooth_behind}`);
+    await press(page, `Nockenwelle links: ${labels.de.tooth_behind}`);
     await press(page, labels.de.right_back);
     await assertGerman(page);
     assert.equal(await words(page, "shafts.cam_left.out_deg"), "7,5°", "a decimal comma");

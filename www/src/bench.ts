@@ -31,7 +31,7 @@ export class Bench extends EventTarget {
   draftText: string;
   draftProblems: ProblemLine[] = [];
   /** Titles of the layouts that ship. */
-  readonly shipped: string[];
+  shipped: string[];
   picked = -1;
   #core: Workbench;
   #frame = 0;
@@ -50,12 +50,19 @@ export class Bench extends EventTarget {
     this.panel = this.#core.panel();
     this.layoutText = this.#core.layoutText();
     this.draftText = this.layoutText;
-    const count = Workbench.shippedCount();
-    this.shipped = Array.from({ length: count }, (_, i) => this.#core.shippedTitle(i));
+    this.shipped = this.#titles();
   }
 
   get running(): boolean {
     return this.#running;
+  }
+
+  #titles(): string[] {
+    const count = Workbench.shippedCount();
+    return Array.from(
+      { length: count },
+      (_, i) => this.#call((core) => core.shippedTitle(i)) ?? "",
+    );
   }
 
   /** Every call into the program goes through here: a trap ends the page's hold on it. */
@@ -176,6 +183,7 @@ export class Bench extends EventTarget {
     const { lang, inch } = this.preferences;
     this.#call((core) => core.setReader(lang, inch));
     this.labels = this.#call((core) => core.labels()) ?? this.labels;
+    this.shipped = this.#titles();
     if (this.draftProblems.length > 0) this.edit(true);
     this.#readNow();
     this.dispatchEvent(new Event("labels"));

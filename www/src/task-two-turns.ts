@@ -15,6 +15,7 @@ export class TaskTwoTurns extends BenchElement {
         ${panel.shaft_sentence ? html`<strong class="out">${panel.shaft_sentence}</strong>` : nothing}
       </p>
       <p class="caution">${labels.turn_caution}</p>
+      ${panel.cautions.map((caution) => html`<p class="caution">${caution}</p>`)}
       <div class="buttons">
         <button type="button" class="main" @click=${() => this.bench.runBy(720)}>${labels.two_turns_forward}</button>
         <button type="button" @click=${() => this.bench.runTo(0)}>${labels.to_the_start}</button>

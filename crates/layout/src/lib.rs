@@ -9,8 +9,8 @@
 //! a [`ProblemKind`] carries figures and names, never a sentence. The geometry is the drive's: a
 //! [`Plan`] is a layout together with the drive that it describes, both found sound.
 //!
-//! Reading goes one way: `read` → `syntax` → `walk` (the document against the table, giving a
-//! checked `tree`) → `rules` (what goes across keys) → `build` (the tree to a `Layout`)
+//! Reading goes one way: `read` → `unclosed` → `syntax` → `walk` (the document against the table,
+//! giving a checked `tree`) → `rules` (what goes across keys) → `build` (the tree to a `Layout`)
 //! → `plan` (the layout to a drive).
 //!
 //! ```
@@ -40,6 +40,7 @@ mod sample;
 mod schema;
 mod syntax;
 mod tree;
+mod unclosed;
 mod walk;
 
 pub use choice::{

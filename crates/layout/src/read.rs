@@ -14,8 +14,9 @@ use crate::keys::LAYOUT;
 use crate::place::Lines;
 use crate::problem::{Problem, ProblemKind, clipped};
 use crate::rules;
-use crate::syntax::SyntaxFault;
+use crate::syntax::{SyntaxFault, header_ending_in, next_header};
 use crate::tree::Node;
+use crate::unclosed::{self, Unclosed};
 use crate::walk::Walk;
 
 /// Most bytes of a layout's text: several times the largest drive with every key and a page of
@@ -36,8 +37,15 @@ pub fn read(text: &str) -> Result<Layout, Vec<Problem>> {
     }
     let lines = Lines::new(text);
     let mut findings = Findings::new(&lines);
-    let (document, errors) = DeTable::parse_recoverable(text);
-    let complete = syntax(errors, text, &mut findings);
+    let rest;
+    let (mut document, mut errors) = DeTable::parse_recoverable(text);
+    let unclosed = if errors.is_empty() { Vec::new() } else { unclosed::unclosed(text) };
+    if !unclosed.is_empty() {
+        rest = unclosed::without(text, &unclosed);
+        (document, errors) = DeTable::parse_recoverable(&rest);
+        unclosed.iter().for_each(|unclosed| tell_unclosed(unclosed, text, &mut findings));
+    }
+    let complete = syntax(errors, text, &mut findings) && unclosed.is_empty();
     let top = Walk { findings: &mut findings, missing_too: complete }
         .document(document.get_ref(), LAYOUT);
     if complete {
@@ -80,17 +88,41 @@ fn syntax(mut errors: Vec<Error>, text: &str, findings: &mut Findings<'_>) -> bo
     let span = |error: &Error| error.span().unwrap_or(text.len()..text.len());
     errors.sort_by_key(|error| span(error).start);
     let mut complete = true;
-    for error in errors {
-        // A repeated key hides nothing: the first of its name was read.
-        complete &= SyntaxFault::is_repeated_key(error.message());
-        findings.add_syntax(span(&error), |span| {
+    // The table that is there already: of its keys, none is told again.
+    let mut repeated = 0..0;
+    for (at, error) in errors.iter().enumerate() {
+        let span = span(error);
+        if SyntaxFault::is_repeated_key(error.message()) {
+            if repeated.contains(&span.start) {
+                continue;
+            }
+            // A repeated key hides nothing: the first of its name was read. A table may.
+            if header_ending_in(&span, text).is_some() {
+                complete = false;
+                repeated = span.start..next_header(span.start, text);
+            }
+        } else {
+            complete = false;
+        }
+        findings.add_syntax(span, |span| {
             let parser_says = error.message().to_owned();
-            let fault = SyntaxFault::from_parser(&parser_says, &span, text);
-            let kind = ProblemKind::Syntax { fault, parser_says };
-            Finding { kind, span, key: String::new(), part: None }
+            let next = errors.get(at + 1).map_or("", Error::message);
+            let (fault, span) = SyntaxFault::from_parser(&parser_says, next, span, text);
+            of_syntax(fault, parser_says, span)
         });
     }
     complete
+}
+
+fn tell_unclosed(unclosed: &Unclosed, text: &str, findings: &mut Findings<'_>) {
+    findings.add_syntax(unclosed.at..unclosed.at + 1, |span| {
+        of_syntax(SyntaxFault::Unclosed, unclosed.parser_says(text).to_owned(), span)
+    });
+}
+
+fn of_syntax(fault: SyntaxFault, parser_says: String, span: Range<usize>) -> Finding {
+    let kind = ProblemKind::Syntax { fault, parser_says };
+    Finding { kind, span, key: String::new(), part: None }
 }
 
 fn too_long(bytes: usize) -> Problem {
@@ -101,20 +133,22 @@ fn of_the_text(kind: ProblemKind) -> Problem {
     Problem { kind, place: Default::default(), key: String::new(), part: None }
 }
 
-/// Gives a syntax error the key path of the table that it stands in.
+/// Gives a syntax error the key path of the table that it stands in, or of what it repeats.
 fn name_table(finding: &mut Finding, top: &Node, text: &str) {
     let ProblemKind::Syntax { fault, .. } = finding.kind else { return };
-    let table = top.table_around(finding.span.start, text);
+    let span = finding.span.clone();
+    let table = top.table_around(span.start, text);
     finding.part = table.part.clone();
-    finding.key = match named(fault, &finding.span, text) {
-        Some(name) => table.path_of(&name),
-        None => table.path.clone(),
-    };
-}
-
-/// The key that a repeated key repeats.
-fn named(fault: SyntaxFault, span: &Range<usize>, text: &str) -> Option<String> {
-    (fault == SyntaxFault::RepeatedKey).then(|| text.get(span.clone()).map(clipped)).flatten()
+    finding.key = table.path.clone();
+    if fault != SyntaxFault::RepeatedKey {
+        return;
+    }
+    let written = |span| text.get(span).map(clipped).unwrap_or_default();
+    match header_ending_in(&span, text) {
+        Some(_) if table.span.contains(&span.start) => {}
+        Some(header) => (finding.key, finding.part) = (written(header), None),
+        None => finding.key = table.path_of(&written(span)),
+    }
 }
 
 #[cfg(test)]
@@ -299,6 +333,16 @@ mod tests {
             "[[wheel.other_marks]]\n",
             "\r",
             "}\n",
+            "a=[1\n",
+            "a={b=1\n",
+            "a={b=1\nb=[{c=2}]\n",
+            "a=[\n[a]\n",
+            "a={\nb='c\n",
+            "[[a\n[a]\n",
+            "[a]\na=1\n",
+            "a=1 a=",
+            "a=i",
+            "a=1,",
         ] {
             for before in ["", "a=[", "wheel=[", "a=\"", "a={", "[[wheel]]\nat_mm=[", "[[wheel]]\n"]
             {

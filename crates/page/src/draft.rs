@@ -2,11 +2,11 @@
 //!
 //! Must not know: what is on the bench.
 
-use layout::{Problem, ProblemKind, Rim, Sketch};
+use layout::{Problem, ProblemKind, Sketch};
 use picture::{Ground, List, SketchPicture};
 use serde::Serialize;
 use tsify::Tsify;
-use words::{Lang, say};
+use words::{Lang, say, written};
 
 /// One problem of a layout file.
 #[derive(Clone, Debug, Serialize, Tsify)]
@@ -95,17 +95,11 @@ impl Draft {
     pub fn wheels(&self, lang: Lang) -> Vec<DraftWheel> {
         let wheels = self.sketch.layout.wheels.iter().enumerate();
         wheels
-            .map(|(i, wheel)| {
-                let teeth = match wheel.rim {
-                    Rim::Toothed { teeth } => Some(teeth),
-                    Rim::Smooth { .. } => None,
-                };
-                DraftWheel {
-                    id: wheel.id.clone(),
-                    name: wheel.name.clone(),
-                    note: say::wheel_note(lang, teeth, wheel.face == layout::Face::Back),
-                    fault: self.faults.contains(&i),
-                }
+            .map(|(i, wheel)| DraftWheel {
+                id: wheel.id.clone(),
+                name: written(lang, &wheel.name).to_owned(),
+                note: say::wheel_note(lang, wheel),
+                fault: self.faults.contains(&i),
             })
             .collect()
     }

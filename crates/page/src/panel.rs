@@ -7,9 +7,10 @@ use advice::{
     Readings, RunReading, ShaftReading, WhatIf, marks_at_turns, readings, report, what_if,
 };
 use job::Job;
+use layout::Plan;
 use serde::Serialize;
 use tsify::Tsify;
-use words::{Lang, Reader, say};
+use words::{Lang, Reader, say, written};
 
 /// Runs go no further than this, degrees.
 const REACH_DEG: f64 = 1e8;
@@ -32,6 +33,8 @@ pub struct Panel {
     pub title: String,
     /// What its maker says of it.
     pub about: String,
+    /// What the layout says to watch out for.
+    pub cautions: Vec<String>,
     /// The crank's angle.
     pub crank: Said,
     /// Which turn that is.
@@ -207,6 +210,11 @@ pub struct WheelRow {
     pub in_mesh: Said,
 }
 
+/// What people call the wheels, by index.
+pub fn wheel_names(plan: &Plan, lang: Lang) -> Vec<&str> {
+    (0..plan.layout.wheels.len()).map(|i| written(lang, plan.name(i))).collect()
+}
+
 fn said(key: String, value: f64, text: String) -> Said {
     Said { key, value, text }
 }
@@ -217,7 +225,7 @@ impl Panel {
         let lang = reader.lang;
         let now = readings(job);
         let plan = job.plan();
-        let names: Vec<&str> = (0..plan.layout.wheels.len()).map(|i| plan.name(i)).collect();
+        let names: Vec<&str> = wheel_names(plan, lang);
         let installation = what_if(job);
         let marks = marks_at_turns(job);
         let report = report(plan);
@@ -226,8 +234,14 @@ impl Panel {
         let meets_at =
             (now.crank_turns + i64::try_from(now.stripe.turns_to_go).unwrap_or(0)) as f64 * 360.0;
         Self {
-            title: plan.layout.title.clone(),
-            about: plan.layout.about.clone().unwrap_or_default(),
+            title: written(lang, &plan.layout.title).to_owned(),
+            about: written(lang, plan.layout.about.as_deref().unwrap_or_default()).to_owned(),
+            cautions: plan
+                .layout
+                .cautions
+                .iter()
+                .map(|caution| written(lang, &caution.text).to_owned())
+                .collect(),
             crank: said("crank_deg".into(), now.crank_deg, say::crank_angle(lang, &now)),
             crank_turn: say::turn_of_cycle(lang, &now),
             dial_deg: picture::Dial::within_cycle(job.crank()),
@@ -303,11 +317,7 @@ impl Panel {
                 .map(|(i, wheel)| WheelRow {
                     id: wheel.id.clone(),
                     name: names[i].to_owned(),
-                    note: say::wheel_note(
-                        lang,
-                        plan.drive.wheels()[i].teeth(),
-                        plan.drive.wheels()[i].face() == drive::Face::Back,
-                    ),
+                    note: say::wheel_note(lang, &plan.layout.wheels[i]),
                     turns: plan.drive.wheels()[i].teeth().is_some(),
                     tooth_deg: plan.drive.wheels()[i].teeth().map_or(0.0, |z| 360.0 / f64::from(z)),
                     turned: said(
@@ -338,10 +348,10 @@ fn late(job: &Job, lang: Lang, wheels: &[usize], returns_after: &[u64]) -> Vec<S
     let mut notes = Vec::new();
     for (i, after) in wheels.iter().zip(returns_after) {
         let wheel = &job.plan().layout.wheels[*i];
-        notes.push(say::comes_back_late(lang, &wheel.name, *after));
+        notes.push(say::comes_back_late(lang, written(lang, &wheel.name), *after));
         if let Some(every) = wheel.repeats_every_crank_turns {
-            let check = wheel.position_check.as_deref();
-            notes.push(say::repeats_late(lang, &wheel.name, every, check));
+            let check = wheel.position_check.as_deref().map(|check| written(lang, check));
+            notes.push(say::repeats_late(lang, written(lang, &wheel.name), every, check));
         }
     }
     notes.retain(|note| !note.is_empty());
@@ -354,7 +364,7 @@ fn shaft_row(job: &Job, lang: Lang, s: &ShaftReading, returns: u64, tight: bool)
     let teeth = plan.drive.wheels()[s.wheel].teeth().unwrap_or(0);
     ShaftRow {
         id: id.to_owned(),
-        name: plan.name(s.wheel).to_owned(),
+        name: written(lang, plan.name(s.wheel)).to_owned(),
         mark: said(
             format!("shafts.{id}.mark_error_teeth"),
             s.mark_error_teeth,
@@ -384,7 +394,7 @@ fn out_rows(job: &Job, lang: Lang, installation: &WhatIf) -> Vec<OutRow> {
             let id = plan.id(s.wheel);
             OutRow {
                 id: id.to_owned(),
-                name: plan.name(s.wheel).to_owned(),
+                name: written(lang, plan.name(s.wheel)).to_owned(),
                 set_teeth: s.set_teeth,
                 set_text: lang.signed(s.set_teeth as f64, 0),
                 most_teeth: s.most_teeth,

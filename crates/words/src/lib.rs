@@ -12,8 +12,10 @@ mod number;
 mod problem;
 mod refusal;
 pub mod say;
+mod written;
 
 pub use labels::Labels;
 pub use lang::{Lang, Reader, Units};
 pub use problem::problem;
 pub use refusal::refusal;
+pub use written::written;

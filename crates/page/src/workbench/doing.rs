@@ -5,6 +5,7 @@
 use super::{Held, Told, Workbench};
 use crate::crossing::{into, out};
 use crate::hand::Hold;
+use crate::panel::wheel_names;
 use crate::run::Run;
 use crate::workbench::showing::dial_view;
 use drive::{DVec2, Turned};
@@ -160,7 +161,7 @@ impl Workbench {
 
     fn told(&self, did: &job::Did) -> Told {
         let plan = self.job.plan();
-        let names: Vec<&str> = (0..plan.layout.wheels.len()).map(|i| plan.name(i)).collect();
+        let names = wheel_names(plan, self.reader.lang);
         let text = say::did(self.reader, did, &names, plan.travel_unit());
         Told { done: true, text, other_layout: false }
     }

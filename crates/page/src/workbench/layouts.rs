@@ -73,7 +73,7 @@ impl Workbench {
     /// Title of one of the layouts that ship.
     #[wasm_bindgen(js_name = shippedTitle)]
     pub fn shipped_title(&mut self, index: usize) -> String {
-        self.shipped.title(index)
+        words::written(self.reader.lang, &self.shipped.title(index)).to_owned()
     }
 
     /// Text of one of the layouts that ship.

@@ -7,6 +7,7 @@
 use super::quoted;
 use crate::lang::Lang;
 use crate::number::NBSP;
+use crate::written::written;
 use drive::{Angle, Flaw, When};
 use layout::TravelUnit;
 
@@ -27,7 +28,7 @@ pub(super) fn flaw(lang: Lang, flaw: &Flaw, setting: &Setting) -> String {
         let teeth = lang.teeth(mm / setting.pitch_mm, 1);
         format!("{}{NBSP}mm ({teeth})", lang.tenths(mm))
     };
-    let name = |i: usize| names.get(i).map_or("", String::as_str);
+    let name = |i: usize| names.get(i).map_or("", |name| written(lang, name));
     let wheel = |i: usize| match lang {
         Lang::En => format!("the {}", super::place::clean(name(i))),
         Lang::De => quoted(lang, name(i)),

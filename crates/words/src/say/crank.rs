@@ -64,8 +64,8 @@ pub fn crank_state(lang: Lang, readings: &Readings) -> String {
         return place;
     }
     let slack = lang.pick(
-        "The belt is slack: marks prove nothing until it is tight.",
-        "Der Riemen ist lose: Markierungen beweisen nichts, bevor er straff ist.",
+        "The belt is slack: marks prove nothing yet.",
+        "Der Riemen ist lose: Markierungen beweisen noch nichts.",
     );
     format!("{place} {slack}")
 }
