@@ -21,7 +21,7 @@ use crate::walk::Walk;
 
 /// Most bytes of a layout's text: several times the largest drive with every key and a page of
 /// comments, and little enough that even a text made of errors is read within 100 ms.
-pub const MOST_BYTES: usize = 96 * 1024;
+pub const MOST_BYTES: usize = 64 * 1024;
 
 /// Reads the TOML text of a layout.
 ///
