@@ -14,8 +14,6 @@ export class TaskTwoTurns extends BenchElement {
         ${panel.crank_sentence}
         ${panel.shaft_sentence ? html`<strong class="out">${panel.shaft_sentence}</strong>` : nothing}
       </p>
-      <p class="caution">${labels.turn_caution}</p>
-      ${panel.cautions.map((caution) => html`<p class="caution">${caution}</p>`)}
       <div class="buttons">
         <button type="button" class="main" @click=${() => this.bench.runBy(720)}>${labels.two_turns_forward}</button>
         <button type="button" @click=${() => this.bench.runTo(0)}>${labels.to_the_start}</button>
@@ -34,6 +32,8 @@ export class TaskTwoTurns extends BenchElement {
         </tbody>
       </table></div>
 
+      <p class="caution">${labels.turn_caution}</p>
+      ${panel.cautions.map((caution) => html`<p class="caution">${caution}</p>`)}
       ${panel.late.map((note) => html`<p class="caution">${note}</p>`)}
       <h3>${labels.at_each_turn}</h3>
       <div class="scroll"><table class="turns">
