@@ -67,6 +67,7 @@ pub struct Workbench {
     hold: Option<Hold>,
     run: Option<Run>,
     side: f64,
+    fresh_fit: bool,
     labels: Vec<LabelPlace>,
     ground: Ground,
     draft: Option<Draft>,
@@ -101,6 +102,7 @@ impl Workbench {
             hold: None,
             run: None,
             side: 0.0,
+            fresh_fit: true,
             labels: Vec::new(),
             draft: None,
             shipped: Shipped::default(),
@@ -171,6 +173,7 @@ impl Workbench {
         let (size, side) = (self.size, self.side);
         self.fitted = View::fit(&self.ground, size.x, size.y, side, &self.reserved);
         self.view = self.fitted;
+        self.fresh_fit = true;
     }
 }
 

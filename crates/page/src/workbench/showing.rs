@@ -6,7 +6,7 @@ use super::Workbench;
 use crate::painter::{Palette, paint};
 use drive::{DVec2, Hang, HangingPlace};
 use js_sys::{Array, Float64Array};
-use picture::{Boxed, Class, DIAL_REACH, Dial, LabelBox, View, leaders, place_labels};
+use picture::{Boxed, Class, DIAL_REACH, Dial, LabelBox, LabelPlace, View, leaders, place_labels};
 use wasm_bindgen::prelude::{JsValue, wasm_bindgen};
 use web_sys::CanvasRenderingContext2d;
 
@@ -58,14 +58,12 @@ impl Workbench {
             .chunks_exact(2)
             .map(|s| LabelBox { width: s[0], height: s[1] })
             .collect();
-        self.labels = place_labels(
-            &self.ground,
-            &self.view,
-            &sizes,
-            self.size.x,
-            self.size.y,
-            &self.reserved,
-        );
+        // An enlarged drawing keeps the size that was asked for.
+        if self.fresh_fit && self.view == self.fitted {
+            self.fresh_fit = false;
+            self.make_room(&sizes);
+        }
+        self.labels = self.places(&self.view, &sizes);
         let flat: Vec<f64> = self
             .labels
             .iter()
@@ -123,6 +121,33 @@ impl Workbench {
         self.list.clear();
         Dial::draw(&mut self.list, &self.job);
         paint(ctx, &self.list, &self.palette, &dial_view(size), density)
+    }
+}
+
+/// How much smaller than it fits a drive is shown, at the most, so that its labels have room.
+const SMALLER: [f64; 5] = [1.0, 0.94, 0.88, 0.82, 0.76];
+
+impl Workbench {
+    fn places(&self, view: &View, sizes: &[LabelBox]) -> Vec<LabelPlace> {
+        place_labels(&self.ground, view, sizes, self.size.x, self.size.y, &self.reserved)
+    }
+
+    /// The largest view in which the most labels have room, once for each fit: the drawing must not
+    /// change its size with every word.
+    fn make_room(&mut self, sizes: &[LabelBox]) {
+        let mut most = 0;
+        let full = self.fitted;
+        for factor in SMALLER {
+            let view = full.zoomed(factor, self.size / 2.0, DVec2::ZERO);
+            let clear = self.places(&view, sizes).iter().filter(|place| place.clear).count();
+            if clear > most {
+                (most, self.fitted) = (clear, view);
+            }
+            if most == sizes.len() {
+                break;
+            }
+        }
+        self.view = self.fitted;
     }
 }
 
