@@ -88,6 +88,9 @@ inEngines(["chromium", "firefox"], (prove) => {
       shippedText,
       { timeout: 3_000 },
     );
+    // Longer than the pause after which typing is looked at.
+    await page.waitForTimeout(500);
+    await page.waitForFunction(() => globalThis.bench.draftProblems.length === 0);
     await settled(page);
     assert.equal(await poseText(page), before, "the drive is as it was");
   });

@@ -142,7 +142,9 @@ export class DriveView extends BenchElement {
 
   /** The dial and the buttons stand over the view where it is wide. */
   #beside(): HTMLElement[] {
-    return [...(this.parentElement?.querySelectorAll<HTMLElement>("[data-over-view]") ?? [])];
+    const all = this.parentElement?.querySelectorAll<HTMLElement>("[data-over-view]") ?? [];
+    // On a phone they stand below the view, which only slides over them as the page scrolls.
+    return [...all].filter((element) => getComputedStyle(element).position === "absolute");
   }
 
   #fit(): void {

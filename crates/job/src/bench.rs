@@ -42,6 +42,8 @@ impl Job {
         self.cord = Cord::in_time(&plan.drive);
         self.stance = plan.drive.taut_stance().clone();
         self.plan = plan;
+        // Only what typing put there is carried on, never a turn of the crank.
+        let goes_on = goes_on && self.history.to_undo() == Some(&Step::Opened);
         if !(goes_on && self.history.replace_step(Step::Opened)) {
             self.history.keep(before, Step::Opened);
         }
@@ -284,6 +286,20 @@ mod tests {
         assert_eq!(state(&job), start);
         while job.redo().is_some() {}
         assert_eq!(state(&job), end);
+    }
+
+    #[test]
+    fn a_spell_of_typing_never_swallows_a_turn() {
+        let mut job = job();
+        act(&mut job, r#"{"turn_to":{"crank_deg":90.0}}"#).unwrap();
+        for title in ["Another", "Another six"] {
+            let other = SIX.replace("Six", title);
+            job.open(Rc::new(Plan::open(&other).unwrap()), true);
+        }
+        job.undo().unwrap();
+        assert_eq!(job.crank().deg, 90.0, "both texts at once, and the turn is still there");
+        job.undo().unwrap();
+        assert_eq!(job.crank().deg, 0.0);
     }
 
     #[test]

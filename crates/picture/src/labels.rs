@@ -38,7 +38,7 @@ const BEYOND_PX: [f64; 6] = [0.0, 8.0, 18.0, 30.0, 45.0, 64.0];
 /// What speaks against a place over which slack may come to hang, or the tensioner be drawn back.
 const UNDER_SLACK: f64 = 150.0;
 /// How much nearer a label should be to its own wheel than to any other, px.
-const CLEARLY_OWN_PX: f64 = 14.0;
+const CLEARLY_OWN_PX: f64 = 24.0;
 /// Radius round a cover mark's middle that is its own, mm.
 const MARK_MM: f64 = 9.0;
 /// A label this far from its wheel gets a line to it, px.
@@ -195,7 +195,7 @@ impl<'a> Fixed<'a> {
                     let (back, radius) = self.drawn_back;
                     let free = self.off(&self.slack, &b) && b.distance(back) > radius + GAP_PX;
                     let slack = if free { 0.0 } else { UNDER_SLACK };
-                    found.push((b, away + 2.0 * doubt + side + slack));
+                    found.push((b, away + 4.0 * doubt + side + slack));
                 }
             }
         }

@@ -229,7 +229,7 @@ labels! {
     /// About.
     about_not: "Not true to life: wheels are rigid and lie in one plane; the belt does not stretch, has no bending stiffness, and slack is drawn with its true length but not its true sag; nothing here knows speed: all is as if turned slowly by hand, and no tooth ever jumps. A layout's own words come in the language that it was written in." / "Nicht wie im Leben: Räder sind starr und liegen in einer Ebene; der Riemen dehnt sich nicht und hat keine Biegesteifigkeit, Durchhang hat seine wahre Länge, aber nicht seine wahre Form; von Geschwindigkeit weiß hier nichts: Alles ist wie langsam von Hand gedreht, und kein Zahn springt je über. Die Worte eines Layouts stehen in der Sprache, in der es geschrieben wurde.",
     /// About.
-    about_defer: "Every figure for a real vehicle comes from its own service information and a qualified person's judgement. The layout that comes with this page is invented." / "Jede Angabe zu einem wirklichen Fahrzeug kommt aus dessen Serviceunterlagen und dem Urteil einer Fachkraft. Das mitgelieferte Layout ist erfunden.",
+    about_defer: "Every figure for a real vehicle comes from its own service information and a qualified person's judgement. The layouts that come with this page are invented." / "Jede Angabe zu einem wirklichen Fahrzeug kommt aus dessen Serviceunterlagen und dem Urteil einer Fachkraft. Die mitgelieferten Layouts sind erfunden.",
 
     /// Panel shown when the program has stopped: heading.
     stopped: "The program stopped. Your layout is not lost." / "Das Programm ist stehen geblieben. Das Layout ist nicht verloren.",

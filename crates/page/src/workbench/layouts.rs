@@ -39,6 +39,11 @@ impl Workbench {
     /// # Errors
     /// Never in practice.
     pub fn edit(&mut self, text: &str, goes_on: bool) -> Result<Ts<Opened>, JsError> {
+        if text == self.job.plan().text {
+            // Typed and taken back: everything is as it was.
+            self.leave_draft();
+            return out(&Opened { problems: Vec::new() });
+        }
         let problems = match Plan::open(text) {
             Ok(plan) => self.put_on(plan, goes_on),
             Err(problems) => {

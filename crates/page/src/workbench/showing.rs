@@ -4,7 +4,7 @@
 
 use super::Workbench;
 use crate::painter::{Palette, paint};
-use drive::{DVec2, Hang, HangingPlace};
+use drive::{DVec2, Hang, HangingPlace, rot90};
 use js_sys::{Array, Float64Array};
 use picture::{Boxed, Class, DIAL_REACH, Dial, LabelBox, LabelPlace, View, leaders, place_labels};
 use wasm_bindgen::prelude::{JsValue, wasm_bindgen};
@@ -72,15 +72,21 @@ impl Workbench {
         Float64Array::from(flat.as_slice())
     }
 
-    /// Where each run's slack hangs deepest as last painted (x, y one after the other, px); where a run
-    /// is tight, the middle of its longest span.
+    /// Where a tag of [`TAG_PX`] beside each run's slack has its middle, as last painted (x, y one after the
+    /// other, px): just beyond where it hangs deepest.
     #[wasm_bindgen(js_name = slackCrowns)]
     pub fn slack_crowns(&self) -> Float64Array {
         let crown = |(j, place): (usize, &HangingPlace)| {
             let span = &self.job.stance().path.spans[place.span];
             let slack = self.pose.slack_mm.get(j).copied().unwrap_or(0.0);
             let hang = Hang::new(span, slack, place.bow);
-            self.view.to_px(hang.at(hang.length_mm / 2.0).0).to_array()
+            let (crown, along) = hang.at(hang.length_mm / 2.0);
+            let up = rot90(along) * place.bow;
+            // Off the belt by its own thickness, and by as much of the tag as lies that way.
+            let out = DVec2::new(up.x, -up.y);
+            let tag = out.abs().dot(TAG_PX / 2.0);
+            let off = tag + self.job.drive().belt().thickness_mm * self.view.scale + 4.0;
+            (self.view.to_px(crown) + out * off).to_array()
         };
         let flat: Vec<f64> =
             self.job.drive().hanging().iter().enumerate().flat_map(crown).collect();
@@ -123,6 +129,9 @@ impl Workbench {
         paint(ctx, &self.list, &self.palette, &dial_view(size), density)
     }
 }
+
+/// Width and height of a tag that names slack, px, near enough.
+const TAG_PX: DVec2 = DVec2::new(150.0, 28.0);
 
 /// How much smaller than it fits a drive is shown, at the most, so that its labels have room.
 const SMALLER: [f64; 5] = [1.0, 0.94, 0.88, 0.82, 0.76];

@@ -67,7 +67,7 @@ pub fn crank_state(lang: Lang, readings: &Readings) -> String {
         "The belt is slack: marks prove nothing yet.",
         "Der Riemen ist lose: Markierungen beweisen noch nichts.",
     );
-    format!("{place} {slack}")
+    format!("{slack} {place}")
 }
 
 fn at_the_mark(lang: Lang, readings: &Readings) -> String {
