@@ -76,6 +76,32 @@ inEngines(["chromium"], (prove) => {
     assert.ok(late > 0, "one of them has a mark that two turns do not bring back");
   });
 
+  prove(
+    "a phone scrolled to the pictures keeps its drawing as large",
+    {
+      viewport: { width: 390, height: 844 },
+    },
+    async (page) => {
+      await task(page, L.layout);
+      const crowns = () => page.evaluate(() => [...globalThis.bench.slackCrowns()]);
+      const choose = async () => {
+        const again = page.getByRole("button", { name: /^Six in a vee, one/ });
+        await again.evaluate((button) => button.click());
+        await settled(page);
+        await page.waitForTimeout(200);
+      };
+      await choose();
+      const before = await crowns();
+      await page.evaluate(() => window.scrollTo(0, 520));
+      await choose();
+      const after = await crowns();
+      assert.ok(
+        before.every((x, i) => Math.abs(x - after[i]) < 2),
+        `${before} and ${after}`,
+      );
+    },
+  );
+
   prove("each broken file gives its problems, and the bench stays", {}, async (page) => {
     const before = await page.evaluate(() => globalThis.bench.json("pose"));
     const { files } = natively();
