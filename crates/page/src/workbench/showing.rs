@@ -72,7 +72,7 @@ impl Workbench {
         Float64Array::from(flat.as_slice())
     }
 
-    /// Where a tag of [`TAG_PX`] beside each run's slack has its middle, as last painted (x, y one after the
+    /// Where a tag of `TAG_PX` beside each run's slack has its middle, as last painted (x, y one after the
     /// other, px): just beyond where it hangs deepest.
     #[wasm_bindgen(js_name = slackCrowns)]
     pub fn slack_crowns(&self) -> Float64Array {
