@@ -49,6 +49,8 @@ pub struct ShaftReading {
     pub ahead_crank_deg: f64,
     /// Teeth that its belt is fitted from in time against the crank, ahead positive.
     pub fitted_teeth: i64,
+    /// The same in crank degrees.
+    pub fitted_crank_deg: f64,
     /// How far it leads (lags where negative) within the slack, teeth: what `ahead_teeth` has beyond
     /// `fitted_teeth`. 0 on a tight belt.
     pub lead_teeth: f64,
@@ -133,6 +135,7 @@ pub fn readings(job: &Job) -> Readings {
                 ahead_teeth,
                 ahead_crank_deg: ahead_teeth * per_tooth,
                 fitted_teeth,
+                fitted_crank_deg: fitted_teeth as f64 * per_tooth,
                 lead_teeth: if lead_teeth.abs() < TIGHT_TEETH { 0.0 } else { lead_teeth },
                 in_time: fitted_teeth == 0,
             }

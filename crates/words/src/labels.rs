@@ -63,8 +63,6 @@ labels! {
 
     /// The picture, for a screen reader.
     drive_view: "The belt drive, seen at the belt end. What it shows stands in the readings." / "Der Riementrieb von der Riemenseite. Was er zeigt, steht in den Anzeigen.",
-    /// How the picture is used.
-    drive_hint: "Drag a toothed wheel to turn it, or the tensioner to move it." / "Ein Zahnriemenrad ziehen dreht es, die Spannrolle ziehen bewegt sie.",
     /// The list of wheels' labels.
     wheels: "Wheels" / "Räder",
     /// Zoom.
@@ -206,8 +204,6 @@ labels! {
     in_mesh: "In mesh when tight" / "Im Eingriff, straff",
     /// Column.
     turned: "Turned" / "Gedreht",
-    /// Row.
-    belt: "Belt" / "Riemen",
 
     /// The list of what is wrong with a text.
     problems: "What is wrong" / "Was nicht stimmt",

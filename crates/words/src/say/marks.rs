@@ -85,9 +85,7 @@ pub fn shaft_sentence(lang: Lang, shafts: &[ShaftReading], names: &[&str]) -> St
     for shaft in shafts.iter().filter(|s| !s.in_time) {
         let name = names.get(shaft.wheel).copied().unwrap_or_default();
         let count = ahead(lang, shaft.fitted_teeth as f64);
-        let deg_each =
-            if shaft.ahead_teeth == 0.0 { 0.0 } else { shaft.ahead_crank_deg / shaft.ahead_teeth };
-        let deg = lang.degrees((shaft.fitted_teeth as f64 * deg_each).abs());
+        let deg = lang.degrees(shaft.fitted_crank_deg.abs());
         let early = shaft.fitted_teeth > 0;
         sentences.push(match lang {
             Lang::En => {
