@@ -22,7 +22,14 @@ fn belt(pitch_mm: f64, teeth: u32, section: [f64; 3]) -> Belt {
 }
 
 fn sprocket(teeth: u32) -> Wheel {
-    Wheel { centre: DVec2::ZERO, rim: Rim::Toothed { teeth }, mark: None, friction_n_m: 0.0 }
+    Wheel {
+        centre: DVec2::ZERO,
+        rim: Rim::Toothed { teeth },
+        mark: None,
+        friction_n_m: 0.0,
+        spring_torque_n_m: 0.0,
+        fixing: drive::Fixing::Keyed,
+    }
 }
 
 fn smooth(outside_radius_mm: f64, face: Face) -> Wheel {

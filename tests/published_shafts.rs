@@ -33,12 +33,16 @@ fn drive(crank: u32, shaft: u32) -> Drive {
         rim: Rim::Toothed { teeth },
         mark,
         friction_n_m: 1.0,
+        spring_torque_n_m: 0.0,
+        fixing: drive::Fixing::Keyed,
     };
     let idler = Wheel {
         centre: DVec2::new(-150.0, 150.0),
         rim: Rim::Smooth { outside_radius_mm: 25.0, face: Face::Toothed },
         mark: None,
         friction_n_m: 0.0,
+        spring_torque_n_m: 0.0,
+        fixing: drive::Fixing::Keyed,
     };
     let wheels = Vec::from([sprocket(0.0, 0.0, crank), idler, sprocket(0.0, 300.0, shaft)]);
     let tensioner = Tensioner {

@@ -28,6 +28,8 @@ fn eight_wheels() -> Parts {
             radius_mm: None,
         }),
         friction_n_m: 2.0,
+        spring_torque_n_m: 0.0,
+        fixing: drive::Fixing::Keyed,
     };
     let toothed = |teeth| Rim::Toothed { teeth };
     let smooth = |outside_radius_mm, face| Rim::Smooth { outside_radius_mm, face };

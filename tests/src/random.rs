@@ -121,6 +121,8 @@ pub fn sound_layout(seed: u64) -> RandomLayout {
                 radius_mm: None,
             }),
             friction_n_m: libm::round(rng.f64() * 100.0) / 10.0,
+            spring_torque_n_m: 0.0,
+            fixing: drive::Fixing::Keyed,
         });
         stated.ids.push(match (i, i == moving, grooves.is_some()) {
             (0, ..) => "crank".into(),

@@ -12,7 +12,7 @@ use crate::mesh::{Reference, Stance};
 use crate::path::Path;
 use crate::sound::{Scene, flaws};
 use crate::tensioner::Tensioner;
-use crate::wheel::{Sense, Wheel};
+use crate::wheel::{Fixing, Sense, Wheel};
 use alloc::vec::Vec;
 
 /// What a drive is made of, not yet checked. The crank's sprocket comes first; the wheels follow in
@@ -133,6 +133,11 @@ impl Drive {
         &self.parts.wheels
     }
 
+    /// Teeth that somebody counted.
+    pub fn counted(&self) -> &[Counted] {
+        &self.parts.counted
+    }
+
     /// Which way the crank turns, seen at the belt end.
     pub fn crank_turns(&self) -> Sense {
         self.parts.crank_turns
@@ -172,6 +177,23 @@ impl Drive {
     /// Which sprocket wheel `i` is.
     pub fn sprocket_of(&self, wheel: usize) -> Option<usize> {
         self.sprockets.iter().position(|s| s.wheel == wheel)
+    }
+
+    /// Whether sprocket `k` is to be timed; the crank always is.
+    pub fn is_marked(&self, k: usize) -> bool {
+        k == 0 || self.parts.wheels[self.sprockets[k].wheel].mark.is_some()
+    }
+
+    /// How far sprocket `k` floats on its shaft, back and forward, while its bolt is slack: crank
+    /// degrees of belt travel, the first 0 or less, the second 0 or more; infinite on a taper.
+    pub fn play_deg(&self, k: usize) -> (f64, f64) {
+        let sprocket = &self.sprockets[k];
+        let at_crank = f64::from(sprocket.teeth) / f64::from(self.crank_teeth());
+        match self.parts.wheels[sprocket.wheel].fixing {
+            Fixing::Keyed => (0.0, 0.0),
+            Fixing::Slotted { back, forward } => (back.deg() * at_crank, forward.deg() * at_crank),
+            Fixing::Taper => (f64::NEG_INFINITY, f64::INFINITY),
+        }
     }
 
     /// Whole teeth in each run with every mark in time; they sum to the belt.

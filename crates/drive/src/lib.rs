@@ -11,7 +11,7 @@
 //! needs nothing: it builds for a machine without an operating system.
 //!
 //! Reads downward: `units → geometry → belt, wheel, tensioner → path → sound, fit → mesh → count →
-//! marks → cord → pose`.
+//! marks → cord → doubt, jump, thread → pose`.
 
 #![no_std]
 
@@ -20,30 +20,35 @@ extern crate alloc;
 mod belt;
 mod cord;
 mod count;
+mod doubt;
 mod drive;
 mod fit;
 mod flaw;
 mod geometry;
 mod hang;
+mod jump;
 mod marks;
 mod mesh;
 mod path;
 mod pose;
 mod sound;
 mod tensioner;
+mod thread;
 mod turned;
 mod units;
 mod wheel;
 
 pub use belt::Belt;
-pub use cord::{Cord, TIGHT_MM};
+pub use cord::{Cord, Gap, Hold, SPRING_REACH_DEG, Seat, TIGHT_MM, TooShort};
 pub use count::{Counted, CountedBetween, teeth_in_time};
+pub use doubt::path_doubt;
 pub use drive::{Drive, Parts};
 pub use fit::{Moving, Taut};
 pub use flaw::{Flaw, When};
 pub use geometry::{Disc, Span, distance_to_segment, rot90, segments_meet, tangent, touch};
 pub use glam::DVec2;
 pub use hang::{Arc, Hang, HangingPlace};
+pub use jump::{CLEARS, MAY_JUMP, clears_with_mm, comes_off_with_mm};
 pub use marks::{
     all_return_after_crank_turns, mark_error_teeth, returns_after_crank_turns, stripe_drift_teeth,
     stripe_returns_after_crank_turns,
@@ -53,6 +58,7 @@ pub use path::{NoTangent, Path};
 pub use pose::{BeltTooth, Piece, Pose};
 pub use sound::{Scene, flaws, not_touched};
 pub use tensioner::{Carrier, Tensioner};
+pub use thread::thread_order;
 pub use turned::Turned;
 pub use units::{Angle, gcd, lcm, wrap_rad, wrap_to};
-pub use wheel::{Face, Mark, MarkOn, Rim, Sense, Wheel};
+pub use wheel::{Face, Fixing, Mark, MarkOn, Rim, Sense, Wheel};

@@ -109,7 +109,7 @@ impl Stance {
 mod tests {
     use super::*;
     use crate::units::Angle;
-    use crate::wheel::{Mark, Rim};
+    use crate::wheel::{Fixing, Mark, Rim};
     use glam::DVec2;
 
     /// A sprocket of 20 on an open two-wheel belt, wrapped from 270° over 180° to 90°: middle at 180°.
@@ -119,6 +119,8 @@ mod tests {
             rim: Rim::Toothed { teeth: 20 },
             mark,
             friction_n_m: 0.0,
+            spring_torque_n_m: 0.0,
+            fixing: Fixing::Keyed,
         };
         let mark = Some(Mark { cover: Angle::from_clock_deg(clock_deg), on, radius_mm: None });
         let wheels = [wheel(0.0, mark), wheel(100.0, None)];

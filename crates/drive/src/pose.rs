@@ -39,7 +39,8 @@ pub struct BeltTooth {
     pub seat: Option<usize>,
 }
 
-/// A drive at one moment. The buffers are kept from one moment to the next.
+/// A drive at one moment. With the belt off it has no slack, pieces or belt teeth. The buffers are kept
+/// from one moment to the next.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Pose {
     /// How far the belt has carried each wheel, in wheel order.
@@ -105,6 +106,12 @@ impl Pose {
                 self.pieces.push(walk.wrap(at, false));
             }
             self.piece_run.resize(self.pieces.len(), Some(j));
+        }
+        if !cord.is_on() {
+            self.pieces.clear();
+            self.piece_run.clear();
+            self.slack_mm.clear();
+            self.teeth.clear();
         }
     }
 

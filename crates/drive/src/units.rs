@@ -5,6 +5,9 @@
 use core::f64::consts::{PI, TAU};
 use glam::DVec2;
 
+/// Newton millimetres in a newton metre.
+pub(crate) const N_MM_PER_N_M: f64 = 1000.0;
+
 /// A direction or a turn in the plane, held in radians, anticlockwise positive, zero along +x.
 ///
 /// People read and write directions as on a clock face, in degrees clockwise from twelve; the two

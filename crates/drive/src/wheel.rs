@@ -80,6 +80,23 @@ pub struct Mark {
     pub radius_mm: Option<f64>,
 }
 
+/// How a sprocket sits on its shaft, and how far it can turn there while its bolt is slack.
+#[derive(Clone, Copy, Debug, PartialEq, Default)]
+pub enum Fixing {
+    /// By a key or a dowel: one way only.
+    #[default]
+    Keyed,
+    /// By slotted holes.
+    Slotted {
+        /// How far back, 0 or less.
+        back: Angle,
+        /// How far forward, 0 or more.
+        forward: Angle,
+    },
+    /// On a plain taper: any way.
+    Taper,
+}
+
 /// One wheel of the drive.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Wheel {
@@ -91,6 +108,10 @@ pub struct Wheel {
     pub mark: Option<Mark>,
     /// Moment it takes to turn the shaft by hand, N·m, 0 or more.
     pub friction_n_m: f64,
+    /// Moment with which valve springs turn the shaft at its mark, N·m, forward positive.
+    pub spring_torque_n_m: f64,
+    /// How a sprocket sits on its shaft.
+    pub fixing: Fixing,
 }
 
 impl Wheel {
@@ -177,6 +198,8 @@ mod tests {
             rim: Rim::Smooth { outside_radius_mm: 30.0, face },
             mark: None,
             friction_n_m: 0.0,
+            spring_torque_n_m: 0.0,
+            fixing: Fixing::Keyed,
         }
     }
 

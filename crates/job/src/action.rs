@@ -10,7 +10,9 @@ use std::collections::BTreeMap;
 pub const MOST_DEG: f64 = 4.0e8;
 
 /// One thing done to the drive. As JSON: `{"turn": {"shaft": "crank", "deg": 90.0}}`,
-/// `{"turn_to": {"crank_deg": 720.0}}`, `{"tensioner_to": {"travel": -30.0}}`, `{"tensioner": "back"}`,
+/// `{"turn_to": {"crank_deg": 720.0}}`, `{"bring_forward": {"shaft": "crank"}}`,
+/// `{"hold": {"shaft": "cam_left"}}`, `{"tensioner_to": {"travel": -30.0}}`, `{"tensioner": "back"}`,
+/// `{"belt": "off"}`, `{"hang": "in_time"}`, `{"hang": {"teeth": {"crank>cam_left": 60}}}`,
 /// `{"set_teeth": {"cam_left": -1}}`.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "ts", derive(tsify::Tsify))]
@@ -28,6 +30,37 @@ pub enum Action {
         /// Crank degrees, forward positive.
         crank_deg: f64,
     },
+    /// Turn a shaft forward until the belt from the last marked sprocket before it is tight, and no
+    /// further.
+    BringForward {
+        /// The sprocket's id.
+        shaft: String,
+    },
+    /// Hold a shaft where it stands: with the lock that the layout names, where it stands in its timed
+    /// place, otherwise by a clamp or a wrench.
+    Hold {
+        /// The sprocket's id.
+        shaft: String,
+    },
+    /// Let go of a shaft.
+    Release {
+        /// The sprocket's id.
+        shaft: String,
+    },
+    /// Slacken the bolt of a slotted or taper sprocket: it floats on its shaft.
+    Slacken {
+        /// The sprocket's id.
+        shaft: String,
+    },
+    /// Tighten that bolt again.
+    Tighten {
+        /// The sprocket's id.
+        shaft: String,
+    },
+    /// Take the belt off.
+    Belt(BeltMove),
+    /// Put the belt on, or over.
+    Hang(HangAs),
     /// Move the tensioner to a travel, in the layout's unit, positive tightening. It goes no further
     /// than the tight belt lets it.
     TensionerTo {
@@ -38,6 +71,32 @@ pub enum Action {
     Tensioner(TensionerMove),
     /// Put shafts so many teeth from in time, ahead positive.
     SetTeeth(
+        #[cfg_attr(feature = "ts", tsify(type = "Record<string, number>"))] BTreeMap<String, i64>,
+    ),
+}
+
+/// What can be done to the belt as a whole.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(tsify::Tsify))]
+#[serde(rename_all = "snake_case")]
+pub enum BeltMove {
+    /// Off the wheels.
+    Off,
+}
+
+/// With how many teeth the belt is put on.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(tsify::Tsify))]
+#[serde(rename_all = "snake_case", deny_unknown_fields)]
+pub enum HangAs {
+    /// With the teeth between the marks that bring every mark in time.
+    InTime,
+    /// Uncounted: each run drawn as near to straight as its grooves let it, the rest at the tensioner.
+    AsItFalls,
+    /// With so many teeth from one marked sprocket to the next along the travel, such as
+    /// `"crank>cam_left"`. What is not named stays in time, but for one run that takes the rest: the
+    /// tensioner's, or else the one into the crank, or else the last not named.
+    Teeth(
         #[cfg_attr(feature = "ts", tsify(type = "Record<string, number>"))] BTreeMap<String, i64>,
     ),
 }
@@ -67,28 +126,119 @@ pub enum Step {
 
 /// What an action came to.
 #[derive(Clone, Debug, PartialEq)]
+pub struct Outcome {
+    /// What was done.
+    pub did: Did,
+    /// Held shafts that had to give all the same, since the belt cannot be hung otherwise.
+    pub gave: Vec<Moved>,
+    /// Shafts that their valve springs turned.
+    pub sprang: Vec<Moved>,
+}
+
+/// A shaft that moved without being asked to.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Moved {
+    /// Index of its wheel.
+    pub wheel: usize,
+    /// By how many of its own degrees, forward positive.
+    pub deg: f64,
+}
+
+/// What was done.
+#[derive(Clone, Debug, PartialEq)]
 pub enum Did {
     /// A shaft was turned.
     Turned {
         /// Index of its wheel.
         wheel: usize,
-        /// By how many of its degrees, forward positive.
+        /// By how many of its degrees, forward positive; less than asked for where it was stopped.
         deg: f64,
+        /// Index of the held wheel at which the tight belt stopped it.
+        stopped_by: Option<usize>,
     },
     /// The crank was turned to an angle.
     TurnedTo {
         /// Degrees from its mark.
         crank_deg: f64,
+        /// Index of the held wheel at which the tight belt stopped it.
+        stopped_by: Option<usize>,
+    },
+    /// A shaft was brought forward until the belt into it was tight.
+    BroughtForward {
+        /// Index of its wheel.
+        wheel: usize,
+        /// By how many of its degrees.
+        deg: f64,
+        /// Index of the held wheel at which the tight belt stopped it.
+        stopped_by: Option<usize>,
+    },
+    /// A shaft is held.
+    Held {
+        /// Index of its wheel.
+        wheel: usize,
+        /// Whether by the lock that the layout names, in its timed place.
+        locked: bool,
+    },
+    /// A shaft is let go.
+    Released {
+        /// Index of its wheel.
+        wheel: usize,
+    },
+    /// A sprocket's bolt is slack.
+    Slackened {
+        /// Index of its wheel.
+        wheel: usize,
+    },
+    /// It is tight again.
+    Tightened {
+        /// Index of its wheel.
+        wheel: usize,
+        /// How far the sprocket sits forward on its shaft now, degrees.
+        slip_deg: f64,
+    },
+    /// The belt is off.
+    TakenOff,
+    /// The belt is on.
+    Hung {
+        /// Whether with the teeth that bring every mark in time.
+        in_time: bool,
     },
     /// The tensioner was moved.
     TensionerMoved {
         /// Where it stands now, in the layout's unit.
         travel: f64,
-        /// Whether the tight belt, or the end of its travel, kept it from going further.
-        stopped: bool,
+        /// How it stands there.
+        state: TensionerState,
+        /// What kept it from going further.
+        stopped: Option<TensionerStop>,
     },
     /// Shafts were put teeth from in time: (wheel, teeth).
     TeethSet(Vec<(usize, i64)>),
+}
+
+/// How the tensioner stands.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum TensionerState {
+    /// Right back.
+    Back,
+    /// Somewhere by hand.
+    DrawnBack,
+    /// Bolted up, its pin in.
+    Pinned,
+    /// Pin out: its spring takes up whatever slack it reaches.
+    PinOut,
+    /// An eccentric, turned and locked.
+    Locked,
+}
+
+/// What keeps a tensioner from going further.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum TensionerStop {
+    /// The belt is tight all round, or the travel ends.
+    End,
+    /// The belt is tight between held shafts, while slack hangs elsewhere.
+    Holds,
 }
 
 /// Why an action was not done. Nothing has changed.
@@ -116,6 +266,55 @@ pub enum Refusal {
         /// The ids of all shafts that can be turned.
         shafts: Vec<String>,
     },
+    /// A held shaft cannot be turned, nor put teeth out.
+    IsHeld {
+        /// Its id.
+        found: String,
+    },
+    /// Nothing holds this shaft.
+    IsNotHeld {
+        /// Its id.
+        found: String,
+    },
+    /// The sprocket sits on its shaft one way only.
+    DoesNotFloat {
+        /// The id asked for.
+        found: String,
+        /// The ids of all sprockets that float once their bolt is slack.
+        floating: Vec<String>,
+    },
+    /// That needs the belt on.
+    BeltIsOff,
+    /// The tensioner leaves too little slack for the belt to come off or go on.
+    NoRoom {
+        /// Slack that there is, mm.
+        slack_mm: f64,
+        /// The least that it takes, mm.
+        needs_mm: f64,
+    },
+    /// Teeth are counted from each marked sprocket to the next.
+    NoSuchCount {
+        /// What was asked for.
+        found: String,
+        /// All that there are.
+        counts: Vec<String>,
+    },
+    /// The teeth given do not sum to the belt's.
+    CountsDoNotSum {
+        /// Their sum.
+        sum: i64,
+        /// Teeth of the belt.
+        belt: i64,
+    },
+    /// As the shafts stand, the belt does not reach.
+    DoesNotReach {
+        /// Id of the wheel that the run leaves.
+        from: String,
+        /// Id of the wheel that it should meet.
+        to: String,
+        /// Teeth that it is short by.
+        teeth: f64,
+    },
     /// Not a number, or too large.
     OutOfRange {
         /// The number asked for.
@@ -141,6 +340,21 @@ mod tests {
                 Action::Turn { shaft: "crank".into(), deg: 90.0 },
             ),
             (r#"{"turn_to":{"crank_deg":720.0}}"#, Action::TurnTo { crank_deg: 720.0 }),
+            (
+                r#"{"bring_forward":{"shaft":"crank"}}"#,
+                Action::BringForward { shaft: "crank".into() },
+            ),
+            (r#"{"hold":{"shaft":"cam_left"}}"#, Action::Hold { shaft: "cam_left".into() }),
+            (r#"{"release":{"shaft":"cam_left"}}"#, Action::Release { shaft: "cam_left".into() }),
+            (r#"{"slacken":{"shaft":"pump"}}"#, Action::Slacken { shaft: "pump".into() }),
+            (r#"{"tighten":{"shaft":"pump"}}"#, Action::Tighten { shaft: "pump".into() }),
+            (r#"{"belt":"off"}"#, Action::Belt(BeltMove::Off)),
+            (r#"{"hang":"in_time"}"#, Action::Hang(HangAs::InTime)),
+            (r#"{"hang":"as_it_falls"}"#, Action::Hang(HangAs::AsItFalls)),
+            (
+                r#"{"hang":{"teeth":{"crank>cam_left":60}}}"#,
+                Action::Hang(HangAs::Teeth(BTreeMap::from([("crank>cam_left".into(), 60)]))),
+            ),
             (r#"{"tensioner_to":{"travel":-30.0}}"#, Action::TensionerTo { travel: -30.0 }),
             (r#"{"tensioner":"back"}"#, Action::Tensioner(TensionerMove::Back)),
             (r#"{"tensioner":"bolt_up"}"#, Action::Tensioner(TensionerMove::BoltUp)),

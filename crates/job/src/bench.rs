@@ -3,11 +3,11 @@
 //!
 //! Must not know: what any of it means to a mechanic.
 
-use crate::action::{Action, Did, MOST_DEG, Refusal, Step, TensionerMove};
+use crate::action::{Action, Outcome, Refusal, Step, TensionerState};
 use crate::history::History;
+use crate::work::Work;
 use drive::{Cord, Drive, Stance, Turned};
 use layout::{Plan, TravelUnit};
-use std::collections::BTreeMap;
 use std::rc::Rc;
 
 /// What undo goes back to: everything that actions change.
@@ -16,14 +16,16 @@ struct Snapshot {
     plan: Rc<Plan>,
     cord: Cord,
     travel: f64,
+    work: Work,
 }
 
 /// The one truth.
 #[derive(Clone, Debug)]
 pub struct Job {
-    plan: Rc<Plan>,
-    cord: Cord,
-    stance: Stance,
+    pub(crate) plan: Rc<Plan>,
+    pub(crate) cord: Cord,
+    pub(crate) stance: Stance,
+    pub(crate) work: Work,
     history: History<Snapshot, Step>,
 }
 
@@ -32,7 +34,8 @@ impl Job {
     pub fn new(plan: Rc<Plan>) -> Self {
         let cord = Cord::in_time(&plan.drive);
         let stance = plan.drive.taut_stance().clone();
-        Self { plan, cord, stance, history: History::default() }
+        let work = found(&plan);
+        Self { plan, cord, stance, work, history: History::default() }
     }
 
     /// Puts another layout on the bench, its belt hung in time and tight. With `goes_on`, it carries
@@ -41,6 +44,7 @@ impl Job {
         let before = self.snapshot();
         self.cord = Cord::in_time(&plan.drive);
         self.stance = plan.drive.taut_stance().clone();
+        self.work = found(&plan);
         self.plan = plan;
         // Only what typing put there is carried on, never a turn of the crank.
         let goes_on = goes_on && self.history.to_undo() == Some(&Step::Opened);
@@ -69,6 +73,11 @@ impl Job {
         &self.stance
     }
 
+    /// How far the work on the belt has come.
+    pub fn work(&self) -> &Work {
+        &self.work
+    }
+
     /// How far the crank has been turned from its mark.
     pub fn crank(&self) -> Turned {
         self.cord.turned()[0].tidy()
@@ -84,31 +93,35 @@ impl Job {
     ///
     /// # Errors
     /// Why it cannot be done; nothing has changed then.
-    pub fn act(&mut self, action: &Action, goes_on: bool) -> Result<Did, Refusal> {
+    pub fn act(&mut self, action: &Action, goes_on: bool) -> Result<Outcome, Refusal> {
         let before = self.snapshot();
-        let did = self.do_it(action)?;
+        let outcome = self.do_it(action)?;
         if !(goes_on && self.history.replace_step(Step::Done(action.clone()))) {
             self.history.keep(before, Step::Done(action.clone()));
         }
-        Ok(did)
+        Ok(outcome)
     }
 
     /// Keeps how things stand as the step before a run of the crank to `crank_deg`, which
-    /// [`Job::run_crank_to`] then carries out frame by frame.
+    /// [`Job::run_crank_to`] then carries out frame by frame. Gives what it will come to, and where the
+    /// crank will end: where something held stops it, sooner than asked.
     ///
     /// # Errors
-    /// An angle out of range; nothing has changed then.
-    pub fn begin_run(&mut self, crank_deg: f64) -> Result<(), Refusal> {
-        in_range(crank_deg, -MOST_DEG, MOST_DEG, "deg")?;
+    /// Why the crank cannot be turned so; nothing has changed then.
+    pub fn begin_run(&mut self, crank_deg: f64) -> Result<(Outcome, Turned), Refusal> {
         let before = self.snapshot();
-        self.history.keep(before, Step::Done(Action::TurnTo { crank_deg }));
-        Ok(())
+        let action = Action::TurnTo { crank_deg };
+        let outcome = self.do_it(&action)?;
+        let end = self.crank();
+        self.restore(before.clone());
+        self.history.keep(before, Step::Done(action));
+        Ok((outcome, end))
     }
 
     /// Turns the crank to `to` without a step of its own in the history: the frames of a run that
-    /// [`Job::begin_run`] began.
-    pub fn run_crank_to(&mut self, to: Turned) {
-        self.cord.turn(&self.plan.drive, &self.stance, 0, to);
+    /// [`Job::begin_run`] began. Gives the held wheel at which the tight belt stopped it.
+    pub fn run_crank_to(&mut self, to: Turned) -> Option<usize> {
+        self.turn_sprocket(0, to)
     }
 
     /// Takes the last step back, and says which; `None` if there is none.
@@ -134,101 +147,15 @@ impl Job {
 
     fn snapshot(&self) -> Snapshot {
         let (plan, cord) = (Rc::clone(&self.plan), self.cord.clone());
-        Snapshot { plan, cord, travel: self.stance.travel }
+        Snapshot { plan, cord, travel: self.stance.travel, work: self.work }
     }
 
     fn restore(&mut self, snapshot: Snapshot) {
         let same_drive = Rc::ptr_eq(&self.plan, &snapshot.plan);
-        (self.plan, self.cord) = (snapshot.plan, snapshot.cord);
+        (self.plan, self.cord, self.work) = (snapshot.plan, snapshot.cord, snapshot.work);
         if !same_drive || snapshot.travel != self.stance.travel {
             self.stance = self.plan.drive.stance_at(snapshot.travel);
         }
-    }
-
-    fn do_it(&mut self, action: &Action) -> Result<Did, Refusal> {
-        match action {
-            Action::Turn { shaft, deg } => self.turn(shaft, *deg),
-            Action::TurnTo { crank_deg } => {
-                in_range(*crank_deg, -MOST_DEG, MOST_DEG, "deg")?;
-                self.run_crank_to(Turned::from_deg(*crank_deg));
-                Ok(Did::TurnedTo { crank_deg: *crank_deg })
-            }
-            Action::TensionerTo { travel } => {
-                let unit = self.plan.travel_unit();
-                in_range(*travel, -MOST_DEG, MOST_DEG, unit.name())?;
-                Ok(self.move_tensioner(unit.inside(*travel)))
-            }
-            Action::Tensioner(to) => {
-                let drive = &self.plan.drive;
-                let taut = drive.taut().travel;
-                let travel = match to {
-                    TensionerMove::Back => drive.tensioner().right_back,
-                    TensionerMove::BoltUp => self.plan.bolted_travel().unwrap_or(taut),
-                    TensionerMove::PullPin => taut,
-                };
-                Ok(self.move_tensioner(travel))
-            }
-            Action::SetTeeth(teeth) => self.set_teeth(teeth),
-        }
-    }
-
-    fn turn(&mut self, shaft: &str, deg: f64) -> Result<Did, Refusal> {
-        let wheel = self.wheel(shaft)?;
-        let drive = &self.plan.drive;
-        let Some((sprocket, teeth)) =
-            drive.sprocket_of(wheel).map(|s| (s, drive.sprockets()[s].teeth))
-        else {
-            return Err(Refusal::NotASprocket { found: shaft.to_owned(), shafts: self.shafts() });
-        };
-        in_range(deg, -MOST_DEG, MOST_DEG, "deg")?;
-        let crank_deg = deg * f64::from(teeth) / f64::from(drive.crank_teeth());
-        let to = self.cord.turned()[sprocket].plus(crank_deg).tidy();
-        in_range(to.total_deg(), -MOST_DEG, MOST_DEG, "deg")?;
-        self.cord.turn(drive, &self.stance, sprocket, to);
-        Ok(Did::Turned { wheel, deg })
-    }
-
-    fn move_tensioner(&mut self, travel: f64) -> Did {
-        let drive = &self.plan.drive;
-        self.stance = drive.stance_at(travel);
-        self.cord.give_way(drive, &self.stance);
-        Did::TensionerMoved { travel: self.travel(), stopped: self.stance.travel != travel }
-    }
-
-    fn set_teeth(&mut self, teeth: &BTreeMap<String, i64>) -> Result<Did, Refusal> {
-        let drive = &self.plan.drive;
-        let mut set = Vec::with_capacity(teeth.len());
-        for (id, n) in teeth {
-            let wheel = self.wheel(id)?;
-            let timed = drive.wheels()[wheel].mark.is_some();
-            let Some(sprocket) = drive.sprocket_of(wheel).filter(|_| timed) else {
-                let timed = self.ids(|i| drive.wheels()[i].mark.is_some());
-                return Err(Refusal::NotTimed { found: id.clone(), timed });
-            };
-            // Half a turn either way is every place there is.
-            let most = f64::from(drive.sprockets()[sprocket].teeth / 2);
-            in_range(*n as f64, -most, most, "teeth")?;
-            set.push((wheel, sprocket, *n));
-        }
-        for (_, sprocket, n) in &set {
-            self.cord.set_teeth(drive, *sprocket, *n);
-        }
-        Ok(Did::TeethSet(set.into_iter().map(|(wheel, _, n)| (wheel, n)).collect()))
-    }
-
-    fn wheel(&self, id: &str) -> Result<usize, Refusal> {
-        self.plan
-            .wheel_index(id)
-            .ok_or_else(|| Refusal::NoSuchShaft { found: id.to_owned(), shafts: self.shafts() })
-    }
-
-    fn shafts(&self) -> Vec<String> {
-        self.ids(|i| self.plan.drive.wheels()[i].teeth().is_some())
-    }
-
-    fn ids(&self, which: impl Fn(usize) -> bool) -> Vec<String> {
-        let all = 0..self.plan.drive.wheels().len();
-        all.filter(|i| which(*i)).map(|i| self.plan.id(i).to_owned()).collect()
     }
 
     /// The unit of [`Job::travel`].
@@ -237,17 +164,16 @@ impl Job {
     }
 }
 
-fn in_range(found: f64, least: f64, most: f64, unit: &'static str) -> Result<(), Refusal> {
-    if found >= least && found <= most {
-        Ok(())
-    } else {
-        Err(Refusal::OutOfRange { found, least, most, unit })
-    }
+/// A drive as it is found, the belt tight.
+fn found(plan: &Plan) -> Work {
+    let locked = plan.is_locked_by_hand();
+    Work::found(if locked { TensionerState::Locked } else { TensionerState::PinOut })
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::action::{Did, TensionerStop};
 
     const SIX: &str = include_str!("../../../layouts/six-in-a-vee-one-camshaft-a-bank.toml");
 
@@ -256,12 +182,13 @@ mod tests {
     }
 
     fn state(job: &Job) -> (Cord, f64, String) {
-        let Snapshot { plan, cord, travel } = job.snapshot();
+        let Snapshot { plan, cord, travel, .. } = job.snapshot();
         (cord, travel, plan.layout.title.clone())
     }
 
     fn act(job: &mut Job, json: &str) -> Result<Did, Refusal> {
-        job.act(&serde_json::from_str(json).unwrap(), false)
+        let outcome = job.act(&serde_json::from_str(json).unwrap(), false)?;
+        Ok(outcome.did)
     }
 
     #[test]
@@ -334,11 +261,14 @@ mod tests {
     #[test]
     fn the_tensioner_goes_no_further_than_the_tight_belt_lets_it() {
         let mut job = job();
-        let Did::TensionerMoved { travel, stopped } =
+        let Did::TensionerMoved { travel, stopped, .. } =
             act(&mut job, r#"{"tensioner_to":{"travel":12.0}}"#).unwrap()
         else {
             panic!()
         };
-        assert!(stopped && (travel - job.drive().taut().travel).abs() < 1e-12);
+        assert!(
+            stopped == Some(TensionerStop::End)
+                && (travel - job.drive().taut().travel).abs() < 1e-12
+        );
     }
 }

@@ -9,8 +9,14 @@
 
 mod action;
 mod bench;
+mod doing;
 mod history;
+mod work;
 
-pub use action::{Action, Did, Refusal, Step, TensionerMove};
+pub use action::{
+    Action, BeltMove, Did, HangAs, Moved, Outcome, Refusal, Step, TensionerMove, TensionerState,
+    TensionerStop,
+};
 pub use bench::Job;
 pub use history::History;
+pub use work::Work;

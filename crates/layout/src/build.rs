@@ -28,6 +28,7 @@ pub(crate) fn layout(top: &Node, lines: &Lines<'_>) -> Built<Layout> {
         title: text(top, "title")?,
         about: top.text("about").map(str::to_owned),
         crank_turns: word(top, "crank_turns", CrankTurns::from_word)?,
+        centres_good_to_mm: top.number("centres_good_to_mm"),
         belt: belt(table(top, "belt")?, lines)?,
         tensioner: tensioner(table(top, "tensioner")?, &wheels, lines)?,
         counts: counts.collect::<Built<_>>()?,

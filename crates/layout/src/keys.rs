@@ -10,7 +10,7 @@ mod wheel;
 mod workshop;
 
 use crate::choice::{CountedFrom, CrankTurns};
-use crate::key::{Key, Kind, bare, teeth};
+use crate::key::{Key, Kind, bare, mm, teeth};
 
 /// Most wheels in one drive.
 pub const MOST_WHEELS: usize = 64;
@@ -29,6 +29,11 @@ pub static LAYOUT: &[Key] = &[
         "crank_turns",
         Kind::Choice(CrankTurns::WORDS),
         "Which way the crankshaft turns in running, seen at the belt end.",
+    ),
+    Key::optional(
+        "centres_good_to_mm",
+        Kind::Number(mm(0.0, 50.0)),
+        "How far off each wheel's centre may be, in x and in y; left out, nobody has said.",
     ),
     Key::required("belt", Kind::Table(belt::BELT), "The timing belt."),
     Key::required(

@@ -3,7 +3,7 @@
 //! Must not know TOML. This is the only place where a clock face and degrees become the drive's
 //! angles, and where a flaw in the geometry finds its place in the text.
 
-use crate::choice::{CountedFrom, CrankTurns, Face, MarkOn, Tightening};
+use crate::choice::{CountedFrom, CrankTurns, Face, Fixing, MarkOn, Tightening};
 use crate::document::{CountValues, Layout, Rim, TensionerKind, TensionerValues, WheelValues};
 use crate::place::Place;
 use crate::problem::{Problem, ProblemKind};
@@ -98,6 +98,11 @@ impl Plan {
             TensionerKind::Eccentric { set_deg, .. } => Some(unit.inside(set_deg)),
             TensionerKind::SprungEccentric { set_deg, .. } => set_deg.map(|d| unit.inside(d)),
         }
+    }
+
+    /// Whether the tensioner is turned and locked by hand, with no spring and no pin.
+    pub fn is_locked_by_hand(&self) -> bool {
+        matches!(self.layout.tensioner.kind, TensionerKind::Eccentric { .. })
     }
 }
 
@@ -211,6 +216,15 @@ fn wheel(values: &WheelValues) -> Wheel {
             radius_mm: mark.radius_mm,
         }),
         friction_n_m: values.friction_n_m.unwrap_or(0.0),
+        spring_torque_n_m: values.spring_torque_n_m.unwrap_or(0.0),
+        fixing: match (values.fixing, values.slot_deg) {
+            (Some(Fixing::Taper), _) => drive::Fixing::Taper,
+            (Some(Fixing::Slotted), Some([low, high])) => drive::Fixing::Slotted {
+                back: Angle::from_deg(low.min(0.0)),
+                forward: Angle::from_deg(high.max(0.0)),
+            },
+            _ => drive::Fixing::Keyed,
+        },
     }
 }
 

@@ -72,6 +72,13 @@ impl Lang {
         format!("{}°", self.short_number(deg, 1))
     }
 
+    /// Degrees to a tenth; below one to the first digit that is not a zero, but no finer than a
+    /// hundredth: `0.04°`.
+    pub fn fine_degrees(self, deg: f64) -> String {
+        let places = if deg.abs() < 0.1 { 2 } else { 1 };
+        format!("{}°", self.short_number(deg, places))
+    }
+
     /// Teeth: `1 tooth`, `2.2 teeth`.
     pub fn teeth(self, teeth: f64, places: usize) -> String {
         let number = self.short_number(teeth, places);

@@ -46,6 +46,61 @@ pub fn refusal(lang: Lang, refusal: &Refusal) -> String {
                 ),
             }
         }
+        Refusal::IsHeld { found } => {
+            let found = quoted(lang, found);
+            match lang {
+                Lang::En => format!("{found} is held. Let it go first."),
+                Lang::De => format!("{found} ist gehalten. Erst loslassen."),
+            }
+        }
+        Refusal::IsNotHeld { found } => {
+            let found = quoted(lang, found);
+            match lang {
+                Lang::En => format!("Nothing holds {found}, so there is nothing to let go."),
+                Lang::De => format!("{found} hält nichts; es gibt nichts loszulassen."),
+            }
+        }
+        Refusal::DoesNotFloat { found, floating } => does_not_float(lang, found, floating),
+        Refusal::BeltIsOff => lang
+            .pick("The belt is off. Put it on first.", "Der Riemen ist ab. Erst auflegen.")
+            .to_owned(),
+        Refusal::NoRoom { slack_mm, needs_mm } => {
+            let (slack, needs) = (lang.number(*slack_mm, 1), lang.number(*needs_mm, 1));
+            match lang {
+                Lang::En => format!(
+                    "The belt has {slack}\u{a0}mm of slack, and its teeth clear a sprocket's grooves with {needs}\u{a0}mm at the least. Draw the tensioner back first."
+                ),
+                Lang::De => format!(
+                    "Der Riemen hat {slack}\u{a0}mm lose Länge; frühestens mit {needs}\u{a0}mm kommen seine Zähne aus den Lücken eines Rads. Erst die Spannrolle zurückziehen."
+                ),
+            }
+        }
+        Refusal::NoSuchCount { found, counts } => {
+            let (found, counts) = (quoted(lang, found), bare_list(counts, and));
+            match lang {
+                Lang::En => format!("No teeth are counted over {found}. It may be {counts}."),
+                Lang::De => format!("Über {found} wird nicht gezählt. Möglich sind {counts}."),
+            }
+        }
+        Refusal::CountsDoNotSum { sum, belt } => {
+            let (sum, belt) = (lang.teeth(*sum as f64, 0), lang.teeth(*belt as f64, 0));
+            match lang {
+                Lang::En => format!("These counts come to {sum}; the belt has {belt}."),
+                Lang::De => format!("Zusammen sind das {sum}; der Riemen hat {belt}."),
+            }
+        }
+        Refusal::DoesNotReach { from, to, teeth } => {
+            let (from, to) = (quoted(lang, from), quoted(lang, to));
+            let short = lang.teeth(*teeth, 1);
+            match lang {
+                Lang::En => format!(
+                    "As the shafts stand, the belt from {from} to {to} is {short} short. Turn a shaft towards its mark, or hang more teeth there."
+                ),
+                Lang::De => format!(
+                    "So wie die Wellen stehen, fehlen dem Riemen von {from} nach {to} {short}. Eine Welle zu ihrer Markierung drehen oder dort mehr Zähne auflegen."
+                ),
+            }
+        }
         Refusal::OutOfRange { found, least, most, unit } => {
             let unit = unit_of(unit);
             if found.is_nan() {
@@ -61,6 +116,25 @@ pub fn refusal(lang: Lang, refusal: &Refusal) -> String {
                 Lang::De => format!("{found}: das ist zu weit; möglich sind {allowed}."),
             }
         }
+    }
+}
+
+fn does_not_float(lang: Lang, found: &str, floating: &[String]) -> String {
+    let found = quoted(lang, found);
+    let others = bare_list(floating, lang.pick("and", "und"));
+    match (lang, floating.is_empty()) {
+        (Lang::En, true) => {
+            format!("The sprocket {found} is keyed to its shaft, and so are all others here.")
+        }
+        (Lang::En, false) => {
+            format!("The sprocket {found} is keyed to its shaft. With slots or a taper: {others}.")
+        }
+        (Lang::De, true) => {
+            format!("Das Rad {found} sitzt fest auf seiner Welle, wie alle anderen hier.")
+        }
+        (Lang::De, false) => format!(
+            "Das Rad {found} sitzt fest auf seiner Welle. Mit Langlöchern oder Kegel: {others}."
+        ),
     }
 }
 
@@ -91,6 +165,18 @@ mod tests {
                 (Refusal::NoSuchShaft { found: "cam_lef".into(), shafts: ids() }, "cam_lef"),
                 (Refusal::NotTimed { found: "idler".into(), timed: ids() }, "idler"),
                 (Refusal::NotASprocket { found: "idler".into(), shafts: ids() }, "cam_right"),
+                (Refusal::IsHeld { found: "crank".into() }, "crank"),
+                (Refusal::IsNotHeld { found: "crank".into() }, "crank"),
+                (Refusal::DoesNotFloat { found: "crank".into(), floating: ids() }, "cam_left"),
+                (Refusal::DoesNotFloat { found: "crank".into(), floating: vec![] }, "crank"),
+                (Refusal::BeltIsOff, "."),
+                (Refusal::NoRoom { slack_mm: 0.0, needs_mm: 3.21 }, " mm"),
+                (Refusal::NoSuchCount { found: "a>b".into(), counts: ids() }, "cam_left"),
+                (Refusal::CountsDoNotSum { sum: 170, belt: 173 }, "173 "),
+                (
+                    Refusal::DoesNotReach { from: "crank".into(), to: "cam".into(), teeth: 2.25 },
+                    "cam",
+                ),
                 (far(30.0, "teeth"), "30 "),
                 (far(-30.5, "mm"), " mm"),
                 (far(f64::INFINITY, "deg"), "24°"),

@@ -13,7 +13,7 @@ mod wheel;
 pub use crank::{
     crank_angle, crank_state, dial_spoken, seen_from, stripe_meets, stripe_now, turn_of_cycle,
 };
-pub use did::{did, step_name};
+pub use did::{outcome, step_name};
 pub use marks::{against_crank, best_tooth, mark_at_turn, mark_now, shaft_sentence};
 pub use returns::{comes_back_late, repeats_late};
 pub use slack::{run_name, run_side, slack_cell, slack_sentence, tensioner_sentence};

@@ -8,7 +8,7 @@ use crate::hand::Hold;
 use crate::panel::wheel_names;
 use crate::run::Run;
 use crate::workbench::showing::dial_view;
-use drive::{DVec2, Turned};
+use drive::DVec2;
 use job::{Action, Job};
 use std::rc::Rc;
 use tsify::Ts;
@@ -140,29 +140,31 @@ impl Workbench {
     }
 
     fn start_run(&mut self, crank_deg: f64, still: bool) -> Told {
-        if let Err(refusal) = self.job.begin_run(crank_deg) {
-            return self.refused(&refusal);
-        }
-        let run = Run::new(self.job.crank(), Turned::from_deg(crank_deg), still);
+        let from = self.job.crank();
+        let (outcome, end) = match self.job.begin_run(crank_deg) {
+            Ok(begun) => begun,
+            Err(refusal) => return self.refused(&refusal),
+        };
+        let run = Run::new(from, end, still);
         if still {
             self.job.run_crank_to(run.to());
         } else {
             self.run = Some(run);
         }
-        self.told(&job::Did::TurnedTo { crank_deg })
+        self.told(&outcome)
     }
 
     fn do_it(&mut self, action: &Action, goes_on: bool) -> Told {
         match self.job.act(action, goes_on) {
-            Ok(did) => self.told(&did),
+            Ok(outcome) => self.told(&outcome),
             Err(refusal) => self.refused(&refusal),
         }
     }
 
-    fn told(&self, did: &job::Did) -> Told {
+    fn told(&self, outcome: &job::Outcome) -> Told {
         let plan = self.job.plan();
         let names = wheel_names(plan, self.reader.lang);
-        let text = say::did(self.reader, did, &names, plan.travel_unit());
+        let text = say::outcome(self.reader, outcome, &names, plan.travel_unit());
         Told { done: true, text, other_layout: false }
     }
 

@@ -3,61 +3,209 @@
 //! Must not know: why it was done.
 
 use crate::lang::{Lang, Reader};
-use job::{Action, Did, Step, TensionerMove};
+use job::{
+    Action, Did, HangAs, Moved, Outcome, Step, TensionerMove, TensionerState, TensionerStop,
+};
 use layout::TravelUnit;
 
-/// What was done, in one sentence. `names` by wheel index.
-pub fn did(reader: Reader, did: &Did, names: &[&str], unit: TravelUnit) -> String {
+/// What was done and what else that moved, in a sentence or a few. `names` by wheel index.
+pub fn outcome(reader: Reader, outcome: &Outcome, names: &[&str], unit: TravelUnit) -> String {
+    let lang = reader.lang;
+    let mut text = did(reader, &outcome.did, names, unit);
+    let name = |i: usize| names.get(i).copied().unwrap_or_default();
+    for Moved { wheel, deg } in &outcome.gave {
+        let (shaft, by) = (name(*wheel), way(lang, *deg));
+        text.push_str(&match lang {
+            Lang::En => format!(
+                " {shaft} cannot be held just there: the belt reaches only with it {by}, and holds it so."
+            ),
+            Lang::De => format!(
+                " {shaft} lässt sich genau dort nicht halten: Der Riemen reicht nur, wenn sie {by} steht, und hält sie so."
+            ),
+        });
+    }
+    for Moved { wheel, deg } in &outcome.sprang {
+        let (shaft, by) = (name(*wheel), way(lang, *deg));
+        text.push_str(&match lang {
+            Lang::En => format!(" Nothing holds {shaft}: its valve springs turn it {by}."),
+            Lang::De => format!(" {shaft} hält nichts: Ihre Ventilfedern drehen sie {by}."),
+        });
+    }
+    text
+}
+
+/// `7.5° forward`, `7.5° back`.
+fn way(lang: Lang, deg: f64) -> String {
+    let by = lang.fine_degrees(deg.abs());
+    match (lang, deg < 0.0) {
+        (Lang::En, false) => format!("{by} forward"),
+        (Lang::En, true) => format!("{by} back"),
+        (Lang::De, false) => format!("{by} vorwärts"),
+        (Lang::De, true) => format!("{by} zurück"),
+    }
+}
+
+/// What stopped a turn, as the end of a sentence.
+fn stopped(lang: Lang, by: Option<usize>, names: &[&str]) -> String {
+    let Some(i) = by else { return ".".to_owned() };
+    let held = names.get(i).copied().unwrap_or_default();
+    match lang {
+        Lang::En => format!("; there the belt is tight, and {held} is held."),
+        Lang::De => format!("; dort ist der Riemen straff, und {held} ist gehalten."),
+    }
+}
+
+fn did(reader: Reader, did: &Did, names: &[&str], unit: TravelUnit) -> String {
     let lang = reader.lang;
     let name = |i: usize| names.get(i).copied().unwrap_or_default();
     match did {
-        Did::Turned { wheel, deg } => {
-            let (shaft, by) = (name(*wheel), lang.degrees(deg.abs()));
-            match (lang, *deg < 0.0) {
-                (Lang::En, false) => format!("{shaft} turned forward by {by}."),
-                (Lang::En, true) => format!("{shaft} turned back by {by}."),
-                (Lang::De, false) => format!("{shaft} um {by} vorwärts gedreht."),
-                (Lang::De, true) => format!("{shaft} um {by} zurück gedreht."),
-            }
-        }
-        Did::TurnedTo { crank_deg } => {
-            let at = lang.degrees(*crank_deg);
+        Did::Turned { wheel, deg, stopped_by } => {
+            let (shaft, by) = (name(*wheel), way(lang, *deg));
+            let end = stopped(lang, *stopped_by, names);
             match lang {
-                Lang::En => format!("Crank turned to {at}."),
-                Lang::De => format!("Kurbelwelle auf {at} gedreht."),
+                Lang::En => format!("{shaft} turned {by}{end}"),
+                Lang::De => format!("{shaft} {by} gedreht{end}"),
             }
         }
-        Did::TensionerMoved { travel, stopped } => {
-            let at = match unit {
-                TravelUnit::Mm => reader.length(*travel),
-                TravelUnit::Deg => lang.degrees(*travel),
-            };
-            match (lang, stopped) {
-                (Lang::En, false) => format!("Tensioner at {at} of travel."),
-                (Lang::En, true) => format!("Tensioner at {at} of travel: it goes no further."),
-                (Lang::De, false) => format!("Spannrolle bei {at} Weg."),
-                (Lang::De, true) => format!("Spannrolle bei {at} Weg: weiter geht es nicht."),
+        Did::TurnedTo { crank_deg, stopped_by } => {
+            let at = lang.degrees(*crank_deg);
+            let end = stopped(lang, *stopped_by, names);
+            match lang {
+                Lang::En => format!("Crank turned to {at}{end}"),
+                Lang::De => format!("Kurbelwelle auf {at} gedreht{end}"),
             }
         }
-        Did::TeethSet(set) => {
-            let parts: Vec<String> = set
-                .iter()
-                .map(|(wheel, teeth)| {
-                    let shaft = name(*wheel);
-                    let count = lang.teeth(teeth.unsigned_abs() as f64, 0);
-                    match (lang, *teeth) {
-                        (Lang::En, 0) => format!("{shaft} in time"),
-                        (Lang::De, 0) => format!("{shaft}: Steuerzeit stimmt"),
-                        (Lang::En, 1..) => format!("{shaft} {count} ahead"),
-                        (Lang::En, _) => format!("{shaft} {count} behind"),
-                        (Lang::De, 1..) => format!("{shaft} {count} zu früh"),
-                        (Lang::De, _) => format!("{shaft} {count} zu spät"),
-                    }
-                })
-                .collect();
-            format!("{}.", parts.join(", "))
+        Did::BroughtForward { wheel, deg, .. } => {
+            let shaft = name(*wheel);
+            if *deg == 0.0 {
+                return match lang {
+                    Lang::En => format!("The belt into {shaft} is tight already."),
+                    Lang::De => format!("Der Riemen vor {shaft} ist schon straff."),
+                };
+            }
+            let by = way(lang, *deg);
+            match lang {
+                Lang::En => format!("{shaft} brought {by}: the belt into it is tight."),
+                Lang::De => format!("{shaft} {by} geholt: Der Riemen davor ist straff."),
+            }
         }
+        Did::Held { wheel, locked } => {
+            let shaft = name(*wheel);
+            match (lang, locked) {
+                (Lang::En, false) => format!("{shaft} held where it stands."),
+                (Lang::En, true) => format!("{shaft} locked in its timed place."),
+                (Lang::De, false) => format!("{shaft} gehalten, wo sie steht."),
+                (Lang::De, true) => format!("{shaft} in ihrer Einstellposition gesperrt."),
+            }
+        }
+        Did::Released { wheel } => {
+            let shaft = name(*wheel);
+            match lang {
+                Lang::En => format!("{shaft} let go."),
+                Lang::De => format!("{shaft} losgelassen."),
+            }
+        }
+        Did::Slackened { wheel } => {
+            let shaft = name(*wheel);
+            match lang {
+                Lang::En => format!("{shaft}: sprocket bolt slackened; the sprocket floats on its shaft."),
+                Lang::De => format!("{shaft}: Radschraube gelöst; das Rad ist auf der Welle verdrehbar."),
+            }
+        }
+        Did::Tightened { wheel, slip_deg } => {
+            let (shaft, by) = (name(*wheel), way(lang, *slip_deg));
+            match lang {
+                Lang::En => format!("{shaft}: sprocket bolt tight, the sprocket {by} on its shaft."),
+                Lang::De => format!("{shaft}: Radschraube fest, das Rad {by} auf der Welle."),
+            }
+        }
+        Did::TakenOff => lang.pick("The belt is off.", "Der Riemen ist ab.").to_owned(),
+        Did::Hung { in_time: true } => lang
+            .pick(
+                "Belt put on with the teeth that bring every mark in time.",
+                "Riemen aufgelegt, mit den Zähnen, die jede Markierung stimmen lassen.",
+            )
+            .to_owned(),
+        Did::Hung { in_time: false } => lang
+            .pick(
+                "Belt put on, with other teeth between the marks than bring them in time.",
+                "Riemen aufgelegt, mit anderen Zähnezahlen zwischen den Markierungen als richtig wären.",
+            )
+            .to_owned(),
+        Did::TensionerMoved { travel, state, stopped } => {
+            tensioner(reader, *travel, *state, *stopped, unit)
+        }
+        Did::TeethSet(set) => teeth_set(lang, set, names),
     }
+}
+
+fn tensioner(
+    reader: Reader,
+    travel: f64,
+    state: TensionerState,
+    stopped: Option<TensionerStop>,
+    unit: TravelUnit,
+) -> String {
+    let lang = reader.lang;
+    let at = match unit {
+        TravelUnit::Mm => reader.length(travel),
+        TravelUnit::Deg => lang.degrees(travel),
+    };
+    let moved = match (lang, state) {
+        (Lang::En, TensionerState::Back) => format!("Tensioner fully back, at {at} of travel"),
+        (Lang::En, TensionerState::DrawnBack) => format!("Tensioner at {at} of travel"),
+        (Lang::En, TensionerState::Pinned) => {
+            format!("Tensioner bolted up with its pin in, at {at} of travel")
+        }
+        (Lang::En, TensionerState::PinOut) => {
+            format!("Pin out: the tensioner stands at {at} of travel")
+        }
+        (Lang::En, TensionerState::Locked) => {
+            format!("Tensioner turned to {at} of travel and locked")
+        }
+        (Lang::De, TensionerState::Back) => format!("Spannrolle ganz zurück, bei {at} Weg"),
+        (Lang::De, TensionerState::DrawnBack) => format!("Spannrolle bei {at} Weg"),
+        (Lang::De, TensionerState::Pinned) => {
+            format!("Spannrolle angeschraubt, Stift steckt, bei {at} Weg")
+        }
+        (Lang::De, TensionerState::PinOut) => {
+            format!("Stift gezogen: Die Spannrolle steht bei {at} Weg")
+        }
+        (Lang::De, TensionerState::Locked) => {
+            format!("Spannrolle auf {at} Weg gedreht und festgezogen")
+        }
+    };
+    let end = match stopped {
+        None => "",
+        Some(TensionerStop::End) if state == TensionerState::DrawnBack => {
+            lang.pick(": it goes no further", ": weiter geht es nicht")
+        }
+        Some(TensionerStop::End) => "",
+        Some(TensionerStop::Holds) => lang.pick(
+            ": it goes no further, since the belt is tight between shafts that are held",
+            ": weiter geht es nicht, der Riemen ist zwischen gehaltenen Wellen straff",
+        ),
+    };
+    format!("{moved}{end}.")
+}
+
+fn teeth_set(lang: Lang, set: &[(usize, i64)], names: &[&str]) -> String {
+    let parts: Vec<String> = set
+        .iter()
+        .map(|(wheel, teeth)| {
+            let shaft = names.get(*wheel).copied().unwrap_or_default();
+            let count = lang.teeth(teeth.unsigned_abs() as f64, 0);
+            match (lang, *teeth) {
+                (Lang::En, 0) => format!("{shaft} in time"),
+                (Lang::De, 0) => format!("{shaft}: Steuerzeit stimmt"),
+                (Lang::En, 1..) => format!("{shaft} {count} ahead"),
+                (Lang::En, _) => format!("{shaft} {count} behind"),
+                (Lang::De, 1..) => format!("{shaft} {count} zu früh"),
+                (Lang::De, _) => format!("{shaft} {count} zu spät"),
+            }
+        })
+        .collect();
+    format!("{}.", parts.join(", "))
 }
 
 /// What a step is called in the history: `turn the crank`.
@@ -72,6 +220,15 @@ fn action_name(lang: Lang, action: &Action) -> &'static str {
     match action {
         Action::Turn { .. } => lang.pick("turn a shaft", "Welle drehen"),
         Action::TurnTo { .. } => lang.pick("turn the crank", "Kurbelwelle drehen"),
+        Action::BringForward { .. } => lang.pick("bring a shaft forward", "Welle nach vorn holen"),
+        Action::Hold { .. } => lang.pick("hold a shaft", "Welle halten"),
+        Action::Release { .. } => lang.pick("let a shaft go", "Welle loslassen"),
+        Action::Slacken { .. } => lang.pick("slacken a sprocket's bolt", "Radschraube lösen"),
+        Action::Tighten { .. } => lang.pick("tighten a sprocket's bolt", "Radschraube festziehen"),
+        Action::Belt(_) => lang.pick("take the belt off", "Riemen abnehmen"),
+        Action::Hang(HangAs::InTime | HangAs::AsItFalls | HangAs::Teeth(_)) => {
+            lang.pick("put the belt on", "Riemen auflegen")
+        }
         Action::TensionerTo { .. } => lang.pick("move the tensioner", "Spannrolle bewegen"),
         Action::Tensioner(TensionerMove::Back) => {
             lang.pick("draw the tensioner right back", "Spannrolle ganz zurückziehen")
@@ -79,9 +236,7 @@ fn action_name(lang: Lang, action: &Action) -> &'static str {
         Action::Tensioner(TensionerMove::BoltUp) => {
             lang.pick("bolt the tensioner up", "Spannrolle anschrauben")
         }
-        Action::Tensioner(TensionerMove::PullPin) => {
-            lang.pick("take up the slack", "Durchhang wegnehmen")
-        }
+        Action::Tensioner(TensionerMove::PullPin) => lang.pick("pull the pin", "Stift ziehen"),
         Action::SetTeeth(_) => lang.pick("put a shaft teeth out", "Welle um Zähne versetzen"),
     }
 }

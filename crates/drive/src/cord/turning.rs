@@ -1,0 +1,195 @@
+//! Turning a sprocket by hand: what a tight belt drags along, and where something held stops it.
+//!
+//! Must not know: forces. Whoever turns is strong enough for whatever is not held.
+
+use super::{Cord, Hold, Seat};
+use crate::drive::Drive;
+use crate::mesh::Stance;
+use crate::turned::Turned;
+
+impl Cord {
+    /// Turns sprocket `k` to `to`, dragging what a tight belt drags: forward, the sprockets behind it
+    /// on the belt; backward, those ahead. What nothing drags stays. Where a held one would be dragged
+    /// the belt is tight and the turn stops: gives that one, `k` itself where it is held.
+    pub fn turn(&mut self, drive: &Drive, stance: &Stance, k: usize, to: Turned) -> Option<usize> {
+        let by = to.since(self.turned[k]);
+        if by == 0.0 {
+            return None;
+        }
+        let forward = by > 0.0;
+        match self.stop(drive, stance, k, forward) {
+            Some((place, held)) if is_beyond(to, place, forward) => {
+                if is_beyond(place, self.turned[k], forward) {
+                    self.draw_up_to(drive, stance, k, held, forward);
+                }
+                Some(held)
+            }
+            _ => {
+                self.drag(drive, stance, k, to, forward);
+                None
+            }
+        }
+    }
+
+    /// Turns the shaft of sprocket `k` to `to`. Bolted it takes its sprocket along; with the bolt slack
+    /// only once their fixing has no more play. Gives what stopped it, as [`Cord::turn`].
+    pub fn turn_shaft(
+        &mut self,
+        drive: &Drive,
+        stance: &Stance,
+        k: usize,
+        to: Turned,
+    ) -> Option<usize> {
+        let (back, ahead) = match self.seats[k] {
+            Seat::Tight { slip_deg } => return self.turn(drive, stance, k, to.plus(slip_deg)),
+            Seat::Loose { .. } => drive.play_deg(k),
+        };
+        if self.holds[k] == Some(Hold::Shaft) {
+            return Some(k);
+        }
+        let slip = self.turned[k].since(to);
+        let play = if slip > ahead {
+            ahead
+        } else if slip < back {
+            back
+        } else {
+            self.seats[k] = Seat::Loose { shaft: to };
+            return None;
+        };
+        let stopped = self.turn(drive, stance, k, to.plus(play));
+        self.seats[k] = Seat::Loose { shaft: self.turned[k].plus(-play) };
+        stopped
+    }
+
+    /// Where sprocket `k` stands when the belt into it is drawn tight from the last marked sprocket
+    /// before it: as far as it comes forward without dragging a mark.
+    pub fn drawn_up(&self, drive: &Drive, stance: &Stance, k: usize) -> Turned {
+        let mut from = drive.previous(k);
+        while from != k && !drive.is_marked(from) {
+            from = drive.previous(from);
+        }
+        if !self.on {
+            return self.turned[k];
+        }
+        self.carried(drive, stance, from, self.turned[from], k, true).later(self.turned[k])
+    }
+
+    /// How far a held sprocket `k` can still go; `None` where nothing stops it.
+    pub(super) fn limit(&self, drive: &Drive, k: usize, forward: bool) -> Option<Turned> {
+        match (self.holds[k]?, self.seats[k]) {
+            (Hold::Sprocket, _) | (Hold::Shaft, Seat::Tight { .. }) => Some(self.turned[k]),
+            (Hold::Shaft, Seat::Loose { shaft }) => {
+                let (back, ahead) = drive.play_deg(k);
+                let play = if forward { ahead } else { back };
+                play.is_finite().then(|| shaft.plus(play))
+            }
+        }
+    }
+
+    /// Puts sprocket `k` at `to`; at the end of its play it takes a loose shaft along.
+    pub(super) fn put(&mut self, drive: &Drive, k: usize, to: Turned) {
+        self.turned[k] = to;
+        if let Seat::Loose { shaft } = &mut self.seats[k] {
+            let (back, ahead) = drive.play_deg(k);
+            let slip = to.since(*shaft);
+            if slip > ahead {
+                *shaft = to.plus(-ahead);
+            } else if slip < back {
+                *shaft = to.plus(-back);
+            }
+        }
+    }
+
+    /// The nearest place at which something held stops `k`, and what.
+    fn stop(
+        &self,
+        drive: &Drive,
+        stance: &Stance,
+        k: usize,
+        forward: bool,
+    ) -> Option<(Turned, usize)> {
+        let mut nearest: Option<(Turned, usize)> = None;
+        let mut at = k;
+        for _ in 0..self.turned.len() {
+            if let Some(limit) = self.limit(drive, at, forward) {
+                let place = self.carried(drive, stance, at, limit, k, forward);
+                if nearest.is_none_or(|(so_far, _)| is_beyond(so_far, place, forward)) {
+                    nearest = Some((place, at));
+                }
+            }
+            if !self.on {
+                break;
+            }
+            at = behind(drive, at, forward);
+        }
+        nearest
+    }
+
+    /// Where `k` stands with every run between it and `from` tight, `from` standing at `place`.
+    fn carried(
+        &self,
+        drive: &Drive,
+        stance: &Stance,
+        from: usize,
+        place: Turned,
+        k: usize,
+        forward: bool,
+    ) -> Turned {
+        let (mut at, mut place) = (from, place);
+        while at != k {
+            let towards = behind(drive, at, !forward);
+            place = if forward {
+                place.plus(self.lead_deg(drive, stance, at))
+            } else {
+                place.plus(-self.lead_deg(drive, stance, towards))
+            };
+            at = towards;
+        }
+        place
+    }
+
+    /// Puts everything from `held` to `k` where the tight belt between them has it.
+    fn draw_up_to(&mut self, drive: &Drive, stance: &Stance, k: usize, held: usize, forward: bool) {
+        let Some(mut place) = self.limit(drive, held, forward) else { return };
+        let mut at = held;
+        self.put(drive, at, place);
+        while at != k {
+            let towards = behind(drive, at, !forward);
+            place = self.carried(drive, stance, at, place, towards, forward);
+            at = towards;
+            self.put(drive, at, place);
+        }
+    }
+
+    fn drag(&mut self, drive: &Drive, stance: &Stance, k: usize, to: Turned, forward: bool) {
+        self.put(drive, k, to);
+        if !self.on {
+            return;
+        }
+        let mut at = k;
+        for _ in 1..self.turned.len() {
+            let other = behind(drive, at, forward);
+            let dragged_to = if forward {
+                self.turned[at].plus(-self.lead_deg(drive, stance, other))
+            } else {
+                self.turned[at].plus(self.lead_deg(drive, stance, at))
+            };
+            if !is_beyond(dragged_to, self.turned[other], forward) {
+                return;
+            }
+            self.put(drive, other, dragged_to);
+            at = other;
+        }
+    }
+}
+
+/// The sprocket that `at` drags when it turns: the one before it on the belt when it turns forward, the
+/// one after it when it turns back.
+fn behind(drive: &Drive, at: usize, forward: bool) -> usize {
+    if forward { drive.previous(at) } else { drive.next(at) }
+}
+
+fn is_beyond(place: Turned, other: Turned, forward: bool) -> bool {
+    let by = place.since(other);
+    if forward { by > 0.0 } else { by < 0.0 }
+}

@@ -1,0 +1,81 @@
+//! How far the work on the belt has come: how the tensioner stands, and how far the crank has been
+//! turned since it came to stand so.
+//!
+//! Must not know: whether any of that is right.
+
+use crate::action::TensionerState;
+use drive::Turned;
+
+/// The work so far, as far as the belt and the shafts do not show it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Work {
+    /// How the tensioner stands.
+    pub tensioner: TensionerState,
+    /// Where the crank stood when the belt was last put on; `None` while it has never been off.
+    pub hung_at: Option<Turned>,
+    /// Where the crank stood when the tensioner was last bolted up or locked.
+    pub bolted_at: Option<Turned>,
+    /// Where it stood when the pin was pulled.
+    pub pulled_at: Option<Turned>,
+    /// How far the crank had been turned forward since bolting up when the pin was pulled, degrees.
+    pub turned_before_pin_deg: f64,
+    /// Furthest that the crank has been since then.
+    pub furthest: Turned,
+}
+
+impl Work {
+    /// A drive as it is found: running, its pin long out.
+    pub(crate) fn found(tensioner: TensionerState) -> Self {
+        Self {
+            tensioner,
+            hung_at: None,
+            bolted_at: None,
+            pulled_at: None,
+            turned_before_pin_deg: 0.0,
+            furthest: Turned::default(),
+        }
+    }
+
+    /// The tensioner came to stand so with the crank where it is.
+    pub(crate) fn tensioner_is(&mut self, state: TensionerState, crank: Turned) {
+        self.furthest = crank;
+        match state {
+            TensionerState::Pinned | TensionerState::Locked => {
+                (self.bolted_at, self.pulled_at) = (Some(crank), None);
+            }
+            TensionerState::PinOut => {
+                if self.tensioner != TensionerState::PinOut {
+                    let since = |at: Turned| crank.since(at).max(0.0);
+                    self.turned_before_pin_deg = self.bolted_at.map_or(0.0, since);
+                    self.pulled_at = Some(crank);
+                }
+            }
+            TensionerState::Back | TensionerState::DrawnBack => {
+                (self.bolted_at, self.pulled_at) = (None, None);
+            }
+        }
+        self.tensioner = state;
+    }
+
+    /// The belt was put on, and turns are counted anew, with the crank where it is.
+    pub(crate) fn hung(&mut self, crank: Turned) {
+        self.hung_at = Some(crank);
+        (self.bolted_at, self.pulled_at, self.furthest) = (None, None, crank);
+    }
+
+    /// The crank was turned.
+    pub(crate) fn turned(&mut self, crank: Turned) {
+        self.furthest = self.furthest.later(crank);
+    }
+
+    /// How far the crank has gone forward since the pin was pulled, degrees; `None` while it is in, or
+    /// was never pulled here.
+    pub fn turned_since_pin_deg(&self) -> Option<f64> {
+        self.pulled_at.map(|at| self.furthest.since(at))
+    }
+
+    /// How far the crank has gone forward since the tensioner was bolted up, degrees.
+    pub fn turned_since_bolted_deg(&self) -> Option<f64> {
+        self.bolted_at.map(|at| self.furthest.since(at))
+    }
+}
