@@ -68,6 +68,39 @@ const states = [
       await page.locator("task-layout .problems").waitFor();
     },
   },
+  {
+    name: "fitting",
+    do: (page) => page.getByRole("tab", { name: L.fitting }).click(),
+  },
+  {
+    name: "fitting-hung",
+    do: async (page) => {
+      await page.getByRole("tab", { name: L.fitting }).click();
+      await act(
+        page,
+        { hold: { shaft: "cam_left" } },
+        { hold: { shaft: "cam_right" } },
+        BACK,
+        { belt: "off" },
+        { turn: { shaft: "crank", deg: -30 } },
+        { hang: "in_time" },
+      );
+    },
+  },
+  {
+    name: "fitting-off",
+    do: async (page) => {
+      await page.getByRole("tab", { name: L.fitting }).click();
+      await act(page, BACK, { belt: "off" }, { turn: { shaft: "crank", deg: -30 } });
+    },
+  },
+  {
+    name: "fitting-counts",
+    do: async (page) => {
+      await page.getByRole("tab", { name: L.fitting }).click();
+      await page.getByLabel(L.show_counts).check();
+    },
+  },
   { name: "german", do: (page) => choose(page, L.other_language) },
   { name: "menu", do: (page) => page.locator("summary").click() },
   { name: "about", do: (page) => choose(page, L.about) },

@@ -7,6 +7,7 @@ import type { OpenFile } from "./open-file.ts";
 import "./all-readings.ts";
 import "./drive-view.ts";
 import "./open-file.ts";
+import "./task-fitting.ts";
 import "./task-layout.ts";
 import "./task-two-turns.ts";
 import "./task-what-if.ts";
@@ -14,7 +15,7 @@ import "./tensioner-part.ts";
 import "./turn-buttons.ts";
 import "./turn-dial.ts";
 
-const TASKS = ["layout", "two_turns", "what_if"] as const;
+const TASKS = ["layout", "fitting", "two_turns", "what_if"] as const;
 type Task = (typeof TASKS)[number];
 
 @customElement("two-turns")
@@ -125,6 +126,8 @@ export class TwoTurns extends BenchElement {
     switch (this.task) {
       case "layout":
         return html`<task-layout .bench=${bench} @ask=${() => this.file.ask()}></task-layout>`;
+      case "fitting":
+        return html`<task-fitting .bench=${bench}></task-fitting>`;
       case "two_turns":
         return html`<task-two-turns .bench=${bench}></task-two-turns>`;
       case "what_if":

@@ -16,6 +16,9 @@ import { keepPreferences, type Preferences, readPreferences } from "./preference
 /** Readings go to the page at most this often while something moves, ms. */
 const READINGS_EVERY_MS = 100;
 
+/** From one step of a replay to the next, ms. */
+const REPLAY_EVERY_MS = 900;
+
 /**
  * Events: `panel` (the readings changed), `paint` (the picture changed), `labels` (language, units or
  * theme), `layout` (another layout is on the bench), `draft` (a typed layout is sketched or given up), `told` (with a sentence), `stopped` (the program
@@ -33,6 +36,11 @@ export class Bench extends EventTarget {
   /** Titles of the layouts that ship. */
   shipped: string[];
   picked = -1;
+  /** What was said last of something done. */
+  lastTold = "";
+  /** Whether the belt's teeth are shown counted. */
+  counted = false;
+  #replay: ReturnType<typeof setTimeout> | undefined;
   #core: Workbench;
   #frame = 0;
   #last = 0;
@@ -80,17 +88,77 @@ export class Bench extends EventTarget {
   }
 
   act(action: Action, goesOn = false): void {
+    this.#endReplay();
     this.#tell(this.#call((core) => core.act(action, goesOn)));
   }
 
+  /** Does actions one after the other as one step, up to the first that cannot be done. */
+  actAll(actions: Action[]): void {
+    this.#endReplay();
+    const all: Told = { done: true, text: "", other_layout: false };
+    for (const [i, action] of actions.entries()) {
+      const told = this.#call((core) => core.act(action, i > 0));
+      if (!told) return;
+      all.done = told.done;
+      all.text = `${all.text} ${told.text}`.trim();
+      if (!told.done) break;
+    }
+    if (actions.length > 0) this.#tell(all);
+  }
+
   undo(): void {
+    this.#endReplay();
     const told = this.#call((core) => core.undo());
     if (told?.done) this.#tell({ ...told, text: `${this.labels.undo}: ${told.text}` });
   }
 
   redo(): void {
-    const told = this.#call((core) => core.redo());
+    this.#endReplay();
+    this.#tellUndone(this.#call((core) => core.redo()));
+  }
+
+  #tellUndone(told: Told | undefined): void {
     if (told?.done) this.#tell({ ...told, text: `${this.labels.redo}: ${told.text}` });
+  }
+
+  /** Back to how the layout was put on the bench; redo does everything again. */
+  rewind(): void {
+    this.#endReplay();
+    this.#call((core) => core.rewind());
+    this.lastTold = "";
+    this.#running = false;
+    this.#changed(true);
+  }
+
+  /** From the beginning, step by step, until it is where it was or something else is done. */
+  replay(): void {
+    this.#endReplay();
+    let left = this.#call((core) => core.rewind()) ?? 0;
+    this.#running = false;
+    this.#changed(true);
+    const next = (): void => {
+      if (left-- <= 0) return;
+      this.#tellUndone(this.#call((core) => core.redo()));
+      if (left > 0) this.#replay = setTimeout(next, REPLAY_EVERY_MS);
+    };
+    this.#replay = setTimeout(next, REPLAY_EVERY_MS);
+  }
+
+  #endReplay(): void {
+    clearTimeout(this.#replay);
+  }
+
+  /** Shows the belt's teeth counted, or no longer. */
+  showCounts(counted: boolean): void {
+    this.counted = counted;
+    this.#call((core) => core.showCounts(counted));
+    this.dispatchEvent(new Event("panel"));
+    this.#changed(true);
+  }
+
+  /** Where tags with the counts go; empty while they are not shown. */
+  countTags(): Float64Array {
+    return this.#call((core) => core.countTags()) ?? new Float64Array();
   }
 
   runBy(deg: number): void {
@@ -171,6 +239,7 @@ export class Bench extends EventTarget {
     this.draftText = this.layoutText;
     this.draftProblems = [];
     this.picked = -1;
+    this.lastTold = "";
     this.#running = false;
     this.#readNow();
     this.dispatchEvent(new Event("layout"));
@@ -264,6 +333,7 @@ export class Bench extends EventTarget {
 
   #tell(told: Told | undefined): void {
     if (!told) return;
+    this.lastTold = told.text;
     this.dispatchEvent(new CustomEvent("told", { detail: told }));
     if (told.other_layout) this.#otherLayout();
     this.#changed(!this.#running);

@@ -12,6 +12,7 @@ const MOST_ZOOM = 8;
 export class DriveView extends BenchElement {
   @query("canvas") private canvas!: HTMLCanvasElement;
   @queryAll(".slack-tags li") private slackTags!: NodeListOf<HTMLElement>;
+  @queryAll(".count-tags li") private countTags!: NodeListOf<HTMLElement>;
   @queryAll(".wheel-label") private labelButtons!: NodeListOf<HTMLElement>;
   #zoom = 1;
   #pan = { x: 0, y: 0 };
@@ -58,6 +59,7 @@ export class DriveView extends BenchElement {
   protected override updated(changed: PropertyValues): void {
     super.updated(changed);
     const words = [...this.labelButtons].map((button) => button.textContent).join("|");
+    if (this.bench.counted) this.#putTags(this.countTags, this.bench.countTags());
     if (words === this.#words) return;
     this.#words = words;
     this.#placeLabels();
@@ -84,6 +86,9 @@ export class DriveView extends BenchElement {
       </ul>
       <ul class="slack-tags" aria-hidden="true">
         ${panel.draft ? nothing : panel.runs.map((run) => html`<li ?hidden=${run.tight}>${run.slack.text}</li>`)}
+      </ul>
+      <ul class="count-tags" aria-hidden="true">
+        ${this.bench.counted && !panel.draft ? panel.fitting.counts.map((count) => html`<li>${count.teeth.text}</li>`) : nothing}
       </ul>
       <div class="zoom" role="group" aria-label=${labels.zoom} data-over-view>
         <button type="button" aria-label=${labels.zoom_out} ?disabled=${this.#zoom <= 1} @click=${() => this.#zoomBy(1 / 1.4)}>−</button>
@@ -179,10 +184,16 @@ export class DriveView extends BenchElement {
   #paint(): void {
     const painting = clear(this.canvas, this.clientWidth, this.clientHeight);
     if (painting) this.bench.paintDrive(painting.context, painting.density);
-    const crowns = this.bench.slackCrowns();
-    for (const [j, tag] of [...this.slackTags].entries()) {
-      const [x = 0, y = 0] = crowns.subarray(2 * j, 2 * j + 2);
-      tag.style.transform = `translate(${Math.round(x)}px, ${Math.round(y)}px) translate(-50%, -50%)`;
+    this.#putTags(this.slackTags, this.bench.slackCrowns());
+    this.#putTags(this.countTags, this.bench.countTags());
+  }
+
+  /** Puts each tag's middle at its place; one without a place is not shown. */
+  #putTags(tags: Iterable<HTMLElement>, places: Float64Array): void {
+    for (const [j, tag] of [...tags].entries()) {
+      const [x, y] = places.subarray(2 * j, 2 * j + 2);
+      tag.classList.toggle("no-room", x === undefined);
+      tag.style.transform = `translate(${Math.round(x ?? 0)}px, ${Math.round(y ?? 0)}px) translate(-50%, -50%)`;
     }
   }
 

@@ -1,16 +1,29 @@
 //! Answers about a drive and its state, each a pure function of the one truth.
 //!
-//! [`report`] and [`pose`] are what the command line prints as JSON: their field names are a contract
-//! with everything that reads that. [`readings`], [`what_if`] and [`marks_at_turns`] are what the page
-//! says.
+//! [`report`], [`pose`], [`fitting`] and [`moment`] are what the command line prints as JSON: their field
+//! names are a contract with everything that reads that. [`readings`], [`what_if`], [`marks_at_turns`],
+//! [`stages`] and [`warnings`] are what the page says.
 //!
 //! **Must not know:** how the state came about, words in any language, pictures.
 
+mod fitting;
+mod hands;
+mod moment;
 mod pose;
 mod readings;
 mod report;
+mod stages;
 mod turns;
+mod warnings;
 mod what_if;
+
+pub(crate) use fitting::at_shaft;
+pub use fitting::{
+    BestTooth, Fitting, JumpMargin, Landing, Lash, MarkLands, PaintCount, PulledRun,
+    TOLD_BELOW_TEETH, fitting,
+};
+pub use hands::{Hand, hands};
+pub use moment::{Moment, RunMoment, ShaftMoment, TensionerMoment, moment};
 
 pub use pose::{BeltToothPose, PoseReport, RunPose, TensionerPose, WheelPose, pose};
 pub use readings::{
@@ -21,7 +34,9 @@ pub use report::{
     BeltReport, CountReport, Report, ShaftReport, SpanReport, StripesReport, TensionerReport,
     WheelReport, report,
 };
+pub use stages::{Stage, StageNow, stages};
 pub use turns::{MarkAtTurn, MarksAtTurns, TurnRow, marks_at_turns};
+pub use warnings::{TWO_TURNS_DEG, Warning, gives_way_n_m, jump_margins, warnings};
 pub use what_if::{ShaftOut, WhatIf, what_if};
 
 /// A mark this far off, in teeth, is no longer on: another tooth would bring it nearer.

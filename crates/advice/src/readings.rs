@@ -3,9 +3,11 @@
 //! Must not know: units that people choose, or how a reading is worded.
 
 use crate::HALF_A_TOOTH;
+use crate::at_shaft;
 use crate::report::marked;
-use drive::{mark_error_teeth, wrap_to};
-use job::Job;
+use drive::{Seat, mark_error_teeth, wrap_to};
+use job::{Job, TensionerState};
+use layout::TensionerKind;
 
 /// A lead below this is rounding, teeth.
 const TIGHT_TEETH: f64 = 1e-9;
@@ -19,9 +21,11 @@ pub struct Readings {
     pub crank_turns: i64,
     /// Degrees beyond them, 0 up to 360.
     pub crank_part_deg: f64,
+    /// Whether the belt is on.
+    pub belt_on: bool,
     /// The marked shafts, in belt order.
     pub shafts: Vec<ShaftReading>,
-    /// The runs, in belt order.
+    /// The runs, in belt order; none with the belt off.
     pub runs: Vec<RunReading>,
     /// All slack together, mm.
     pub slack_mm: f64,
@@ -56,6 +60,14 @@ pub struct ShaftReading {
     pub lead_teeth: f64,
     /// Whether it is fitted in time.
     pub in_time: bool,
+    /// Whether it is held.
+    pub held: bool,
+    /// Whether its sprocket's bolt is slack.
+    pub bolt_slack: bool,
+    /// How far its sprocket is turned forward on the shaft, degrees.
+    pub sprocket_on_shaft_deg: f64,
+    /// How far the shaft itself is from its timed place, degrees, ahead positive.
+    pub shaft_error_deg: f64,
 }
 
 /// A run between two sprockets.
@@ -82,6 +94,10 @@ pub struct TensionerReading {
     pub right_back: f64,
     /// Its travel with the belt tight.
     pub tight: f64,
+    /// How it stands.
+    pub state: TensionerState,
+    /// Where a sprung eccentric's pointer must stand, degrees of travel.
+    pub window_deg: Option<[f64; 2]>,
 }
 
 /// The crank's stripe.
@@ -138,10 +154,19 @@ pub fn readings(job: &Job) -> Readings {
                 fitted_crank_deg: fitted_teeth as f64 * per_tooth,
                 lead_teeth: if lead_teeth.abs() < TIGHT_TEETH { 0.0 } else { lead_teeth },
                 in_time: fitted_teeth == 0,
+                held: cord.holds()[k].is_some(),
+                bolt_slack: matches!(cord.seats()[k], Seat::Loose { .. }),
+                sprocket_on_shaft_deg: at_shaft(drive, k, cord.slip_deg(k)),
+                shaft_error_deg: mark_error_teeth(
+                    cord.shaft(k),
+                    sprocket.teeth,
+                    drive.crank_teeth(),
+                ) * 360.0
+                    / f64::from(sprocket.teeth),
             }
         })
         .collect();
-    let runs: Vec<RunReading> = (0..drive.sprockets().len())
+    let runs: Vec<RunReading> = (0..if cord.is_on() { drive.sprockets().len() } else { 0 })
         .map(|j| {
             let slack_mm = cord.slack_mm(drive, job.stance(), j);
             RunReading {
@@ -157,6 +182,7 @@ pub fn readings(job: &Job) -> Readings {
         crank_deg: crank.total_deg(),
         crank_turns: crank.turns,
         crank_part_deg: crank.deg,
+        belt_on: cord.is_on(),
         shafts,
         slack_mm: runs.iter().map(|run| run.slack_mm).sum(),
         runs,
@@ -164,6 +190,13 @@ pub fn readings(job: &Job) -> Readings {
             travel: job.travel(),
             right_back: job.travel_unit().outside(drive.tensioner().right_back),
             tight: job.travel_unit().outside(drive.taut().travel),
+            state: job.work().tensioner,
+            window_deg: match job.plan().layout.tensioner.kind {
+                TensionerKind::SprungEccentric { pointer_window_deg, .. } => {
+                    Some(pointer_window_deg)
+                }
+                _ => None,
+            },
         },
         stripe: stripe(job),
     }

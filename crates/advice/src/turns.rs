@@ -53,6 +53,10 @@ pub fn marks_at_turns(job: &Job) -> MarksAtTurns {
     let crank = job.crank();
     let first = if crank.deg > 0.0 { crank.turns + 1 } else { crank.turns };
     let mut cord = job.cord().clone();
+    for k in 0..cord.holds().len() {
+        // What they will read once everything is let go.
+        cord.hold(k, None);
+    }
     let rows = (0..rows as i64)
         .map(|row| {
             let crank_turns = first + row;

@@ -27,11 +27,15 @@ pub enum Command {
     Pose(Pose),
     /// Draw the same as an SVG, true to size
     Draw(Draw),
+    /// Print how to hang the belt: the count that decides, how far to back the crank off, where it lands
+    Fitting(Report),
+    /// Do a file of actions, one JSON object a line, and print the readings after each
+    Run(Run),
     /// Check layout files: every problem in any of them, with its line
     Check(Check),
 }
 
-/// Options of `report`.
+/// Options of `report` and `fitting`.
 #[derive(Debug, clap::Args)]
 pub struct Report {
     /// The layout file; - reads standard input
@@ -59,6 +63,20 @@ pub struct Draw {
     /// Where the drawing goes; - prints it
     #[arg(short, long, value_name = "OUT.svg")]
     pub out: PathBuf,
+}
+
+/// Options of `run`.
+#[derive(Debug, clap::Args)]
+pub struct Run {
+    /// The layout file; - reads standard input
+    pub file: PathBuf,
+    /// The actions, one JSON object a line, such as {"turn": {"shaft": "crank", "deg": 90}}; - reads
+    /// standard input
+    #[arg(value_name = "ACTIONS.jsonl")]
+    pub actions: PathBuf,
+    /// Print a line of JSON after each action, full precision
+    #[arg(long)]
+    pub json: bool,
 }
 
 /// Options of `check`.
@@ -98,7 +116,8 @@ impl Args {
     /// Whether JSON is asked for.
     pub fn json(&self) -> bool {
         match &self.command {
-            Command::Report(asked) => asked.json,
+            Command::Report(asked) | Command::Fitting(asked) => asked.json,
+            Command::Run(asked) => asked.json,
             Command::Pose(asked) => asked.json,
             Command::Check(asked) => asked.json,
             Command::Draw(_) => false,

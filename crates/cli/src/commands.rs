@@ -4,7 +4,7 @@
 
 use crate::args::{Draw, Pose, Report, Stand};
 use crate::fault::Fault;
-use crate::{drawing, input, pose_text, report_text};
+use crate::{drawing, fitting_text, input, pose_text, report_text};
 use job::{Action, Job};
 use serde::Serialize;
 use std::collections::BTreeMap;
@@ -28,6 +28,19 @@ pub fn report(lang: Lang, asked: &Report) -> Result<String, Vec<Fault>> {
         return json(&asked.file, &report);
     }
     Ok(report_text::text(Reader { lang, ..Reader::default() }, &plan, &report))
+}
+
+/// How to hang the belt.
+///
+/// # Errors
+/// The problems of the file.
+pub fn fitting(lang: Lang, asked: &Report) -> Result<String, Vec<Fault>> {
+    let plan = input::plan(lang, &asked.file).map_err(input::Closed::faults)?;
+    let answer = advice::fitting(&plan);
+    if asked.json {
+        return json(&asked.file, &answer);
+    }
+    Ok(fitting_text::text(Reader { lang, ..Reader::default() }, &plan, &answer))
 }
 
 /// Where everything stands, put as asked.

@@ -48,6 +48,16 @@ pub fn plan(lang: Lang, file: &Path) -> Result<Plan, Closed> {
     })
 }
 
+/// The text of a file that is not a layout; `-` is standard input.
+///
+/// # Errors
+/// Why it could not be read.
+pub fn text(lang: Lang, file: &Path) -> Result<String, Fault> {
+    let bytes = read(file).map_err(|why| not_read(lang, file, &why))?;
+    String::from_utf8(bytes)
+        .map_err(|why| not_read(lang, file, &Unreadable::Failed(format!("{}", why.utf8_error()))))
+}
+
 /// The files that stand for `named`: of a directory the layouts in it by name, none from folders below.
 ///
 /// # Errors

@@ -10,9 +10,11 @@ mod check;
 mod commands;
 mod drawing;
 mod fault;
+mod fitting_text;
 mod input;
 mod output;
 mod pose_text;
+mod rehearse;
 mod report_text;
 mod table;
 
@@ -44,6 +46,14 @@ fn run(args: &Args, lang: Lang) -> Result<ExitCode, Vec<Fault>> {
         Command::Report(asked) => output::print(lang, &commands::report(lang, asked)?)?,
         Command::Pose(asked) => output::print(lang, &commands::pose(lang, asked)?)?,
         Command::Draw(asked) => output::write(lang, &asked.out, &commands::draw(lang, asked)?)?,
+        Command::Fitting(asked) => output::print(lang, &commands::fitting(lang, asked)?)?,
+        Command::Run(asked) => {
+            let rehearsed = rehearse::run(lang, asked)?;
+            output::print(lang, &rehearsed.answer)?;
+            if !rehearsed.faults.is_empty() {
+                return Err(rehearsed.faults);
+            }
+        }
         Command::Check(asked) => {
             let checked = check::check(lang, asked)?;
             output::print(lang, &checked.answer)?;

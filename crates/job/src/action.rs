@@ -131,6 +131,8 @@ pub struct Outcome {
     pub did: Did,
     /// Held shafts that had to give all the same, since the belt cannot be hung otherwise.
     pub gave: Vec<Moved>,
+    /// Shafts that the belt turned as the tensioner drew it along.
+    pub drew: Vec<Moved>,
     /// Shafts that their valve springs turned.
     pub sprang: Vec<Moved>,
 }

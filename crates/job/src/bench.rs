@@ -140,6 +140,15 @@ impl Job {
         Some(step)
     }
 
+    /// Takes back every step since the layout was put on the bench; gives how many. Redo takes them again.
+    pub fn rewind(&mut self) -> usize {
+        let mut steps = 0;
+        while matches!(self.history.to_undo(), Some(Step::Done(_))) && self.undo().is_some() {
+            steps += 1;
+        }
+        steps
+    }
+
     /// The steps that undo and redo would take.
     pub fn next_steps(&self) -> (Option<&Step>, Option<&Step>) {
         (self.history.to_undo(), self.history.to_redo())

@@ -14,6 +14,7 @@ use std::collections::BTreeMap;
 impl Job {
     pub(crate) fn do_it(&mut self, action: &Action) -> Result<Outcome, Refusal> {
         let mut gave = Vec::new();
+        let before = self.cord.turned().to_vec();
         let did = match action {
             Action::Turn { shaft, deg } => self.turn(shaft, *deg)?,
             Action::TurnTo { crank_deg } => self.turn_to(*crank_deg)?,
@@ -33,6 +34,10 @@ impl Job {
             Action::Tensioner(to) => self.tensioner(*to),
             Action::SetTeeth(teeth) => self.set_teeth(teeth)?,
         };
+        let drew = match action {
+            Action::TensionerTo { .. } | Action::Tensioner(_) => self.drawn_since(&before),
+            _ => Vec::new(),
+        };
         let sprang = match action {
             // Turning is quick past a mark: springs are known at marks only.
             Action::Turn { .. } | Action::TurnTo { .. } | Action::SetTeeth(_) => Vec::new(),
@@ -41,7 +46,15 @@ impl Job {
         if self.work.tensioner == TensionerState::PinOut && self.cord.is_on() {
             self.take_up();
         }
-        Ok(Outcome { did, gave, sprang: sprang.into_iter().map(|s| self.moved(s)).collect() })
+        let sprang = sprang.into_iter().map(|s| self.moved(s)).collect();
+        Ok(Outcome { did, gave, drew, sprang })
+    }
+
+    /// The shafts that are not where they were.
+    fn drawn_since(&self, before: &[Turned]) -> Vec<Moved> {
+        let moved = |(k, was): (usize, &Turned)| (k, self.cord.turned()[k].since(*was));
+        let all = before.iter().enumerate().map(moved);
+        all.map(|by| self.moved(by)).filter(|moved| moved.deg.abs() > TOLD_FROM_DEG).collect()
     }
 
     /// A sprocket that moved by crank degrees, as a wheel and its own.
@@ -353,6 +366,9 @@ impl Job {
         all.filter(|i| which(*i)).map(|i| self.plan.id(i).to_owned()).collect()
     }
 }
+
+/// A shaft that is drawn along by less than this is not worth telling, degrees.
+const TOLD_FROM_DEG: f64 = 0.05;
 
 /// A lock goes in with the shaft this near to its timed place, teeth.
 const LOCK_FINDS_TEETH: f64 = 0.5;

@@ -3,8 +3,10 @@
 //! Must not know: where on the page any of it stands.
 
 mod fill;
+mod fitting;
 
 pub use fill::wheel_names;
+pub use fitting::FittingPart;
 
 use crate::draft::DraftWheel;
 use serde::Serialize;
@@ -19,6 +21,10 @@ pub struct Said {
     pub value: f64,
     /// As shown and spoken.
     pub text: String,
+}
+
+fn said(key: String, value: f64, text: String) -> Said {
+    Said { key, value, text }
 }
 
 /// All that the page says of a job as it stands.
@@ -80,6 +86,10 @@ pub struct Panel {
     pub slack: Said,
     /// The tensioner.
     pub tensioner: TensionerPart,
+    /// The task *Fitting*.
+    pub fitting: FittingPart,
+    /// Whether the belt is on.
+    pub belt_on: bool,
     /// All wheels.
     pub wheels: Vec<WheelRow>,
     /// The wheels of a layout that can be read but not run, while it is shown as a sketch.
@@ -107,6 +117,8 @@ pub struct ShaftRow {
     pub in_time: bool,
     /// After how many turns it comes back.
     pub returns: Said,
+    /// Whether it is held.
+    pub held: bool,
 }
 
 /// The marks at one whole turn.

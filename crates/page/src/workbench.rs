@@ -16,7 +16,7 @@ use crate::shipped::{self, Shipped};
 use drive::{DVec2, Pose};
 use job::Job;
 use layout::Plan;
-use picture::{Boxed, DrivePicture, Ground, LabelPlace, List, View};
+use picture::{Boxed, DrivePicture, Ground, LabelBox, LabelPlace, List, View};
 use serde::Serialize;
 use std::rc::Rc;
 use tsify::{Ts, Tsify};
@@ -69,9 +69,14 @@ pub struct Workbench {
     side: f64,
     fresh_fit: bool,
     labels: Vec<LabelPlace>,
+    label_sizes: Vec<LabelBox>,
     ground: Ground,
     draft: Option<Draft>,
     shipped: Shipped,
+    /// The fitting answer of the plan on the bench.
+    answer: advice::Fitting,
+    /// Whether the belt's teeth are shown counted.
+    counted: bool,
 }
 
 #[wasm_bindgen]
@@ -87,6 +92,8 @@ impl Workbench {
         let job = Job::new(Rc::new(plan));
         let nothing = View { scale: 1.0, origin: DVec2::ZERO };
         Ok(Self {
+            answer: advice::fitting(job.plan()),
+            counted: false,
             picture: DrivePicture::new(job.drive()),
             ground: Ground::of(job.drive()),
             pose: Pose::of(job.drive(), job.stance(), job.cord()),
@@ -104,6 +111,7 @@ impl Workbench {
             side: 0.0,
             fresh_fit: true,
             labels: Vec::new(),
+            label_sizes: Vec::new(),
             draft: None,
             shipped: Shipped::default(),
         })
@@ -132,7 +140,7 @@ impl Workbench {
         let turned: Vec<f64> = (0..self.job.drive().wheels().len())
             .map(|i| self.pose.turned_deg(self.job.drive(), i))
             .collect();
-        let mut panel = Panel::of(&self.job, self.reader, &turned);
+        let mut panel = Panel::of(&self.job, self.reader, &turned, &self.answer);
         panel.draft = self.draft.as_ref().map(|draft| draft.wheels(self.reader.lang));
         out(&panel)
     }
@@ -144,6 +152,24 @@ impl Workbench {
     #[wasm_bindgen(js_name = reportJson)]
     pub fn report_json(&self) -> Result<String, JsError> {
         serde_json::to_string_pretty(&advice::report(self.job.plan())).map_err(told)
+    }
+
+    /// What `two-turns fitting --json` prints for the layout on the bench.
+    ///
+    /// # Errors
+    /// Never in practice.
+    #[wasm_bindgen(js_name = fittingJson)]
+    pub fn fitting_json(&self) -> Result<String, JsError> {
+        serde_json::to_string_pretty(&self.answer).map_err(told)
+    }
+
+    /// The readings that `two-turns run --json` prints after an action, for the bench as it stands.
+    ///
+    /// # Errors
+    /// Never in practice.
+    #[wasm_bindgen(js_name = momentJson)]
+    pub fn moment_json(&self) -> Result<String, JsError> {
+        serde_json::to_string(&advice::moment(&self.job)).map_err(told)
     }
 
     /// What `two-turns pose --json` prints for the bench as it stands.
@@ -159,6 +185,7 @@ impl Workbench {
 impl Workbench {
     /// Everything that goes with the layout shown, made anew.
     pub(crate) fn dress(&mut self) {
+        self.answer = advice::fitting(self.job.plan());
         self.picture = DrivePicture::new(self.job.drive());
         self.ground = match &self.draft {
             Some(draft) => draft.ground(),

@@ -3,6 +3,7 @@
 //! Must not know: how it is painted, how large, or what stands beside it.
 
 use crate::belt_shape::{body, stripe, teeth};
+use crate::count_shape::{tag_at, ticks};
 use crate::list::{Class, List, Part};
 use crate::mark_shape::{drift, notch, wedge};
 use crate::wheel_shape::WheelShape;
@@ -57,15 +58,70 @@ impl DrivePicture {
         teeth(list, drive.belt(), pose, sense);
         body(list, drive.belt(), pose, sense);
         for (sprocket, tooth, bars) in &self.stripes {
-            stripe(list, drive.belt(), &pose.teeth[*tooth], sense, *sprocket, *bars);
+            if let Some(tooth) = pose.teeth.get(*tooth) {
+                stripe(list, drive.belt(), tooth, sense, *sprocket, *bars);
+            }
         }
         self.references(list, job, pose);
         self.marks(list, job, pose);
+        self.holds(list, job);
         if let Some(i) = picked
             && let Some(disc) = job.stance().discs.get(i)
         {
             list.begin(Class::Picked, Part::Wheel(i));
             list.circle(disc.centre, disc.radius + drive.belt().thickness_mm + 3.0);
+        }
+    }
+
+    /// Draws what to paint on a new belt on top of that: ticks from stripe to stripe.
+    pub fn draw_counts(&self, list: &mut List, job: &Job, pose: &Pose) {
+        let drive = job.drive();
+        let sense = drive.crank_turns().sign();
+        for (from, to) in self.between_stripes(drive) {
+            ticks(list, drive.belt(), pose, sense, from, to);
+        }
+    }
+
+    /// Where a tag with each gap's count has its middle, `off_mm` beyond the ticks, in belt order; empty
+    /// with the belt off.
+    pub fn count_tags(&self, job: &Job, pose: &Pose, off_mm: f64) -> Vec<DVec2> {
+        let drive = job.drive();
+        let sense = drive.crank_turns().sign();
+        let gaps = self.between_stripes(drive);
+        let at = |gap| tag_at(drive.belt(), pose, sense, gap, off_mm);
+        gaps.into_iter().filter_map(at).collect()
+    }
+
+    /// The belt teeth of neighbouring stripes; the last gap ends beyond the last tooth, at the first.
+    fn between_stripes(&self, drive: &Drive) -> Vec<(usize, usize)> {
+        let belt = drive.belt().teeth as usize;
+        let starts = self.stripes.iter().map(|(_, tooth, _)| *tooth);
+        let ends = starts.clone().skip(1).chain(self.stripes.first().map(|(_, t, _)| t + belt));
+        starts.zip(ends).collect()
+    }
+
+    /// A bar across each held wheel, as a locking tool would lie.
+    fn holds(&self, list: &mut List, job: &Job) {
+        let drive = job.drive();
+        for (k, _) in job.cord().holds().iter().enumerate().filter(|(_, hold)| hold.is_some()) {
+            let wheel = drive.sprockets()[k].wheel;
+            let disc = &job.stance().discs[wheel];
+            // Square to the cover's mark, so that it hides no mark.
+            let at = drive.wheels()[wheel].mark.map_or(Angle::default(), |mark| mark.cover);
+            let along = at.turned(PI / 2.0).unit();
+            let (long, half) = (self.shapes[wheel].face * 0.78, 4.0);
+            let side = drive::rot90(along) * half;
+            list.begin(Class::Held, Part::Wheel(wheel));
+            list.polygon([
+                disc.centre + along * long + side,
+                disc.centre - along * long + side,
+                disc.centre - along * long - side,
+                disc.centre + along * long - side,
+            ]);
+            for end in [1.0, -1.0] {
+                list.begin(Class::Held, Part::Wheel(wheel));
+                list.circle(disc.centre + along * (end * long), half * 1.5);
+            }
         }
     }
 
@@ -145,7 +201,7 @@ impl DrivePicture {
             for (k, i, mark) in marked() {
                 let disc = &job.stance().discs[i];
                 let ahead = advice::ahead_teeth(job, k);
-                let out = advice::fitted_teeth(job, k) != 0;
+                let out = job.cord().is_on() && advice::fitted_teeth(job, k) != 0;
                 let at = mark.cover.turned(pose.rotation(drive, i).rad());
                 let sweep = disc.sense * ahead * TAU / f64::from(drive.sprockets()[k].teeth);
                 let tip = drive.wheels()[i].mark_rim_mm(belt).unwrap_or(self.shapes[i].face) - 1.0;

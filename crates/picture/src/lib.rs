@@ -8,6 +8,7 @@
 //! browsers, words.
 
 mod belt_shape;
+mod count_shape;
 mod dial;
 mod drive_picture;
 mod ground;

@@ -30,6 +30,8 @@ pub enum Class {
     BeltBody,
     /// A stripe painted across the belt.
     Stripe,
+    /// A tick at a tooth of the belt, to count by.
+    CountTick,
     /// The dot at a sprocket's reference groove.
     Reference,
     /// A mark on a wheel that is not its timing mark.
@@ -46,6 +48,8 @@ pub enum Class {
     MarkIn,
     /// A wheel's mark, out of time.
     MarkOut,
+    /// A bar across a wheel that is held.
+    Held,
     /// A ring round a part that cannot be as it is.
     Fault,
     /// A ring round the part that is picked.
@@ -64,7 +68,7 @@ pub enum Class {
 
 impl Class {
     /// All of them, in the order of painting.
-    pub const ALL: [Self; 26] = [
+    pub const ALL: [Self; 28] = [
         Self::Leader,
         Self::Track,
         Self::Metal,
@@ -76,6 +80,7 @@ impl Class {
         Self::BeltTooth,
         Self::BeltBody,
         Self::Stripe,
+        Self::CountTick,
         Self::Reference,
         Self::OtherMark,
         Self::MarkRim,
@@ -84,6 +89,7 @@ impl Class {
         Self::Drift,
         Self::MarkIn,
         Self::MarkOut,
+        Self::Held,
         Self::Fault,
         Self::Picked,
         Self::Winding,
@@ -107,6 +113,7 @@ impl Class {
             Self::BeltTooth => "belt-tooth",
             Self::BeltBody => "belt-body",
             Self::Stripe => "stripe",
+            Self::CountTick => "count-tick",
             Self::Reference => "reference",
             Self::OtherMark => "other-mark",
             Self::MarkRim => "mark-rim",
@@ -115,6 +122,7 @@ impl Class {
             Self::Drift => "drift",
             Self::MarkIn => "mark-in",
             Self::MarkOut => "mark-out",
+            Self::Held => "held",
             Self::Fault => "fault",
             Self::Picked => "picked",
             Self::Winding => "winding",

@@ -86,6 +86,16 @@ pub fn travel_refused(
     }
 }
 
+/// That a line is no action; `says` are the parser's own words.
+pub fn no_action(lang: Lang, says: &str) -> String {
+    let says = quoted(lang, says);
+    let known = "turn, turn_to, bring_forward, hold, release, slacken, tighten, belt, hang, tensioner_to, tensioner, set_teeth";
+    match lang {
+        Lang::En => format!("This is no action: {says}. Actions are {known}."),
+        Lang::De => format!("Das ist keine Aktion: {says}. Aktionen sind {known}."),
+    }
+}
+
 /// That one shaft was given teeth twice.
 pub fn given_twice(lang: Lang, shaft: &str) -> String {
     let shaft = quoted(lang, shaft);
@@ -168,7 +178,7 @@ headings! {
     /// Line: its travel with the belt tight.
     tight_at: "belt tight at" / "Riemen straff bei",
     /// Line: slack with the tensioner right back.
-    slack_when_back: "slack when right back" / "Durchhang ganz zurück",
+    slack_when_back: "slack when right back" / "lose Länge ganz zurück",
     /// Line: the crank's angle.
     crank: "Crank" / "Kurbelwelle",
     /// Line: the tensioner's travel.
@@ -217,8 +227,26 @@ headings! {
     stands_at: "Stands at" / "Steht bei",
     /// Column: a run between toothed wheels.
     run: "Run" / "Trum",
+    /// Column: teeth in the pulled run.
+    in_pulled_run: "In the run into the crank" / "Im Trum vor der Kurbelwelle",
+    /// Column: where the crank lands.
+    crank_lands: "Crank lands" / "Kurbelwelle landet",
+    /// Column: from wrap middle to wrap middle.
+    from_wrap_middle: "Between wrap middles" / "Zwischen den Mitten",
+    /// Column: where the groove to count from is.
+    first_groove: "Groove to count from" / "Lücke zum Zählen",
+    /// Column: how sure a count is.
+    sure: "How sure" / "Wie sicher",
+    /// Column: lash at a mark.
+    lash: "Lash, pin in" / "Spiel, mit Stift",
+    /// Column: how near a belt is to jumping.
+    may_jump: "Slack of what a jump needs, pin in (estimate)" / "Lose Länge von der fürs Überspringen, mit Stift (Schätzung)",
+    /// Column: the same with the tensioner right back.
+    may_jump_back: "fully back" / "ganz zurück",
+    /// Line: the order in which to lay the belt on.
+    lay_on: "Lay the belt on in this order" / "Riemen in dieser Reihenfolge auflegen",
     /// Column: slack.
-    slack: "Slack" / "Durchhang",
+    slack: "Slack" / "Lose Länge",
 }
 
 #[cfg(test)]

@@ -158,6 +158,114 @@ labels! {
     /// Caution.
     turn_caution: "On an engine: turn by hand, slowly, at the crankshaft bolt and in its running direction. Stop at any resistance and find out why. Battery off, ignition or fuel disabled, fingers and clothing clear. Never turn it back, and never turn the crank with the belt slack or off: valves may strike pistons, and teeth may jump. Specifications and sequence come from the vehicle's own service information." / "Am Motor: von Hand, langsam, an der Kurbelwellenschraube und in Laufrichtung drehen. Bei jedem Widerstand anhalten und die Ursache suchen. Batterie abgeklemmt, Zündung oder Kraftstoff stillgelegt, Finger und Kleidung fernhalten. Nie zurückdrehen, und die Kurbelwelle nie mit losem oder abgenommenem Riemen drehen: Ventile können auf Kolben treffen, Zähne überspringen. Vorgaben und Reihenfolge stehen in den Serviceunterlagen des Fahrzeugs.",
 
+    /// Task.
+    fitting: "Fitting" / "Auflegen",
+    /// Heading of the task.
+    fitting_heading: "Rehearse hanging the belt" / "Das Auflegen des Riemens üben",
+    /// Heading: the usual order.
+    usual_order: "The usual order" / "Die übliche Reihenfolge",
+    /// Under that heading.
+    any_order: "Nothing keeps you to it: do anything in any order below, and see what comes of it. The vehicle's own service information has the order that counts." / "Daran hält einen nichts: Unten geht alles in jeder Reihenfolge, mit seinen Folgen. Die Reihenfolge, die gilt, steht in den Serviceunterlagen des Fahrzeugs.",
+    /// Button: do the next step.
+    do_it: "Do it" / "Ausführen",
+    /// A step that is done.
+    done: "done" / "erledigt",
+    /// The step that is next.
+    next_step: "next" / "als Nächstes",
+    /// All steps are done.
+    all_done: "Every step is done, and the marks were read twice over. On an engine that is the time to fit the covers, not before." / "Alle Schritte sind getan und die Markierungen zweimal gelesen. Am Motor ist das der Moment für die Abdeckungen, nicht vorher.",
+    /// Button: back to the beginning of the rehearsal.
+    start_over: "Back to the beginning" / "An den Anfang",
+    /// Button: play the rehearsal from its beginning.
+    replay: "Replay" / "Wiederholen",
+    /// Heading: what to watch out for.
+    watch_out: "Watch out" / "Achtung",
+    /// Nothing to watch out for.
+    nothing_to_watch: "Nothing to warn of as it stands." / "Im Moment keine Warnung.",
+    /// Heading: the shafts and what can be done to them.
+    shafts_heading: "The shafts" / "Die Wellen",
+    /// Button.
+    hold: "Hold" / "Halten",
+    /// Button.
+    let_go: "Let go" / "Loslassen",
+    /// Button: turn a shaft until its mark is up.
+    to_its_mark: "To its mark" / "Zur Markierung",
+    /// Button: turn a shaft until another mark is up; its label follows.
+    to_other_mark: "To" / "Zu",
+    /// Button: a tooth back.
+    tooth_back: "Tooth back" / "Zahn zurück",
+    /// Button: a tooth forward.
+    tooth_forward: "Tooth forward" / "Zahn vor",
+    /// Button.
+    slacken_bolt: "Slacken its bolt" / "Schraube lösen",
+    /// Button.
+    tighten_bolt: "Tighten its bolt" / "Schraube festziehen",
+    /// Caution at the shafts.
+    shafts_caution: "Turn a camshaft at its flats or with the tool that its service information names, never by its sprocket bolt; slowly, and stop at any resistance." / "Eine Nockenwelle an ihren Schlüsselflächen oder mit dem Werkzeug drehen, das die Serviceunterlagen nennen, nie an der Radschraube; langsam, und bei jedem Widerstand anhalten.",
+    /// Heading: belt, crank and tensioner.
+    belt_heading: "The belt" / "Der Riemen",
+    /// Button.
+    take_off: "Take it off" / "Abnehmen",
+    /// Button.
+    hang_in_time: "Hang it counted, in time" / "Gezählt auflegen",
+    /// Button.
+    hang_as_it_falls: "Hang it as it falls" / "Ungezählt auflegen",
+    /// Button: hang with the counts chosen.
+    hang_so: "Hang it with these teeth" / "Mit diesen Zähnen auflegen",
+    /// Steppers of the counts.
+    hang_teeth: "Teeth from mark to mark to hang it with" / "Zähne von Markierung zu Markierung beim Auflegen",
+    /// Button on a stepper.
+    one_fewer: "One tooth fewer" / "Ein Zahn weniger",
+    /// Button on a stepper.
+    one_more: "One tooth more" / "Ein Zahn mehr",
+    /// Group: the crank.
+    crank_heading: "The crank" / "Die Kurbelwelle",
+    /// Button.
+    back_off_button: "Back it off as above" / "Zurückdrehen wie oben",
+    /// Button.
+    bring_forward: "Bring it forward until tight" / "Nach vorn, bis straff",
+    /// Group: the tensioner.
+    tensioner_heading: "The tensioner" / "Die Spannrolle",
+    /// Button.
+    bolt_up: "Bolt up, pin in" / "Anschrauben, mit Stift",
+    /// Button: an eccentric.
+    turn_and_lock: "Turn until tight, lock" / "Straff drehen, festziehen",
+    /// Button.
+    pull_pin: "Pull the pin" / "Stift ziehen",
+    /// Heading.
+    landing_heading: "A tooth more, a tooth less" / "Ein Zahn mehr, ein Zahn weniger",
+    /// Under it.
+    landing_note: "Shafts before the crank held on their marks, the belt into it drawn tight. The marks beside it are read once all is tight, with the crank on its own." / "Die Wellen davor auf ihren Markierungen gehalten, das Trum vor der Kurbelwelle straff. Die Markierungen daneben liest man, wenn alles straff ist und die Kurbelwelle auf ihrer steht.",
+    /// Column.
+    in_pulled_run: "In the run into the crank" / "Im Trum vor der Kurbelwelle",
+    /// Column.
+    crank_lands: "The crank lands" / "Die Kurbelwelle landet",
+    /// Heading.
+    paint_heading: "Count the old belt, paint the new" / "Alten Riemen zählen, neuen bemalen",
+    /// Button that shows the counts on the drive.
+    show_counts: "Show the teeth counted on the drive" / "Gezählte Zähne am Trieb zeigen",
+    /// Under the heading.
+    paint_note: "Count on the old belt before it comes off; where it disagrees with this table, the belt that ran is right, and the layout wants a count or a better centre. Printed lines and arrows on a new belt must agree as well: the arrow runs with the travel." / "Am alten Riemen zählen, bevor er abkommt; sagt er etwas anderes als diese Tabelle, hat der gelaufene Riemen recht, und dem Layout fehlt eine Zählung oder ein besserer Mittelpunkt. Auch gedruckte Linien und Pfeile eines neuen Riemens müssen passen: Der Pfeil zeigt in Laufrichtung.",
+    /// Column.
+    teeth_middles: "Between wrap middles" / "Zwischen den Mitten der Umschlingung",
+    /// Entry.
+    groove_is: "The first groove is" / "Die erste Lücke liegt",
+    /// Column.
+    how_sure: "How sure" / "Wie sicher",
+    /// Heading.
+    lay_on_heading: "Lay it on in this order" / "In dieser Reihenfolge auflegen",
+    /// Under it.
+    lay_on_note: "So that every run before the tensioner's lies taut and all slack ends there." / "So liegt jedes Trum vor dem der Spannrolle straff, und alles Lose endet dort.",
+    /// Heading.
+    coming_up_heading: "Coming up to a mark" / "Eine Markierung anfahren",
+    /// Column.
+    lash: "Lash at its mark" / "Spiel an der Markierung",
+    /// Heading.
+    jump_heading: "Jumping a tooth: an estimate" / "Zahn überspringen: eine Schätzung",
+    /// Under it.
+    jump_note: "The slack that can reach each sprocket now, of what its whole wrap needs for teeth to clear the grooves. From 50 % on be careful: a belt that climbs out at one end needs about half. Below that is no promise." / "Die lose Länge, die jedes Rad jetzt erreichen kann, gemessen an der, mit der seine ganze Umschlingung aus den Lücken kommt. Ab 50 % vorsichtig: Ein Riemen, der an einem Ende aufsteigt, braucht etwa die Hälfte. Darunter ist das kein Versprechen.",
+    /// Column.
+    slack_of_need: "Slack of need" / "Lose von nötig",
     /// Column.
     teeth_out: "Teeth out" / "Zähne versetzt",
     /// Column.

@@ -92,6 +92,27 @@ impl Lang {
         format!("{number}{NBSP}{unit}")
     }
 
+    /// Teeth that a mark is off, to a tenth, below a tenth to a hundredth: `0.04 of a tooth`, `1.1 teeth`.
+    pub fn teeth_off(self, teeth: f64) -> String {
+        if teeth >= 0.995 {
+            return self.teeth(teeth, 1);
+        }
+        let number = self.short_number(teeth, 2);
+        match self {
+            Self::En => format!("{number} of a tooth"),
+            Self::De => format!("{number}{NBSP}Zahn"),
+        }
+    }
+
+    /// A share as per cent, to a whole one; far beyond whole as `over 999 %`.
+    pub fn percent(self, share: f64) -> String {
+        let number = self.number(share.min(9.99) * 100.0, 0);
+        if share > 9.99 {
+            return format!("{} {number}{NBSP}%", self.pick("over", "über"));
+        }
+        format!("{number}{NBSP}%")
+    }
+
     /// Whole turns: `1 turn`, `173 turns`.
     pub fn turns(self, turns: u64) -> String {
         let unit = match (self, turns == 1) {

@@ -4,9 +4,12 @@
 
 mod crank;
 mod did;
+mod fitting;
 mod marks;
 mod returns;
 mod slack;
+mod stages;
+mod warnings;
 mod what_if;
 mod wheel;
 
@@ -14,9 +17,18 @@ pub use crank::{
     crank_angle, crank_state, dial_spoken, seen_from, stripe_meets, stripe_now, turn_of_cycle,
 };
 pub use did::{outcome, step_name};
-pub use marks::{against_crank, best_tooth, mark_at_turn, mark_now, shaft_sentence};
+pub use fitting::{
+    back_off, best_tooth_told, count_is_sure, fitting_headline, fitting_sure, lands, lash_sentence,
+    off,
+};
+pub use marks::{
+    against_crank, belt_off, best_tooth, groove_from_mark, mark_at_turn, mark_now, shaft_sentence,
+    shaft_stands,
+};
 pub use returns::{comes_back_late, repeats_late};
 pub use slack::{run_name, run_side, slack_cell, slack_sentence, tensioner_sentence};
+pub use stages::{stage_name, stage_why};
+pub use warnings::{pointer_sentence, travel, warning};
 pub use what_if::{out_at_crank, out_at_shaft, what_if_sentence};
 pub use wheel::wheel_note;
 

@@ -2,9 +2,11 @@
 //!
 //! Must not know: any formula, any sentence.
 
-use super::{OutRow, Panel, RunRow, Said, ShaftRow, TensionerPart, TurnMark, TurnRow, WheelRow};
+use super::{
+    FittingPart, OutRow, Panel, RunRow, ShaftRow, TensionerPart, TurnMark, TurnRow, WheelRow, said,
+};
 use advice::{
-    Readings, RunReading, ShaftReading, WhatIf, marks_at_turns, readings, report, what_if,
+    Fitting, Readings, RunReading, ShaftReading, WhatIf, marks_at_turns, readings, report, what_if,
 };
 use job::Job;
 use layout::Plan;
@@ -18,13 +20,10 @@ pub fn wheel_names(plan: &Plan, lang: Lang) -> Vec<&str> {
     (0..plan.layout.wheels.len()).map(|i| written(lang, plan.name(i))).collect()
 }
 
-fn said(key: String, value: f64, text: String) -> Said {
-    Said { key, value, text }
-}
-
 impl Panel {
-    /// The panel of a job as it stands. `turned_deg` for each wheel, as the pose has it.
-    pub fn of(job: &Job, reader: Reader, turned_deg: &[f64]) -> Self {
+    /// The panel of a job as it stands. `turned_deg` for each wheel, as the pose has it; `answer` is the
+    /// fitting answer of its plan.
+    pub fn of(job: &Job, reader: Reader, turned_deg: &[f64], answer: &Fitting) -> Self {
         let lang = reader.lang;
         let now = readings(job);
         let plan = job.plan();
@@ -52,14 +51,20 @@ impl Panel {
             seen_from: say::seen_from(lang, plan.drive.crank_turns()).to_owned(),
             tooth_deg: plan.drive.crank_deg_per_tooth(),
             crank_sentence: say::crank_state(lang, &now),
-            shaft_sentence: say::shaft_sentence(lang, &now.shafts, &names),
+            shaft_sentence: if now.belt_on {
+                say::shaft_sentence(lang, &now.shafts, &names)
+            } else {
+                String::new()
+            },
             slack_sentence: say::slack_sentence(reader, &now, &names),
-            tight: now.slack_mm == 0.0,
+            tight: now.belt_on && now.slack_mm == 0.0,
             shafts: now
                 .shafts
                 .iter()
                 .zip(&marks.returns_after)
-                .map(|(s, returns)| shaft_row(job, lang, s, *returns, now.slack_mm == 0.0))
+                .map(|(s, returns)| {
+                    shaft_row(job, lang, s, *returns, now.belt_on && now.slack_mm == 0.0)
+                })
                 .collect(),
             turns: marks
                 .rows
@@ -113,6 +118,8 @@ impl Panel {
                 if now.slack_mm == 0.0 { String::new() } else { reader.length(now.slack_mm) },
             ),
             tensioner: tensioner_part(job, reader, &now),
+            fitting: FittingPart::of(job, reader, answer, &names),
+            belt_on: now.belt_on,
             wheels: report
                 .wheels
                 .iter()
@@ -177,7 +184,7 @@ fn shaft_row(job: &Job, lang: Lang, s: &ShaftReading, returns: u64, tight: bool)
         against: said(
             format!("shafts.{id}.ahead_teeth"),
             s.ahead_teeth,
-            say::against_crank(lang, s),
+            if job.cord().is_on() { say::against_crank(lang, s) } else { say::belt_off(lang) },
         ),
         in_time: s.in_time,
         returns: said(
@@ -185,6 +192,7 @@ fn shaft_row(job: &Job, lang: Lang, s: &ShaftReading, returns: u64, tight: bool)
             returns as f64,
             lang.turns(returns),
         ),
+        held: s.held,
     }
 }
 
@@ -241,15 +249,12 @@ fn run_row(job: &Job, reader: Reader, run: &RunReading, names: &[&str]) -> RunRo
 fn tensioner_part(job: &Job, reader: Reader, now: &Readings) -> TensionerPart {
     let plan = job.plan();
     let t = &now.tensioner;
-    let text = match plan.travel_unit() {
-        layout::TravelUnit::Mm => reader.length(t.travel),
-        layout::TravelUnit::Deg => reader.lang.degrees(t.travel),
-    };
+    let text = say::travel(reader, t.travel, plan.travel_unit());
     TensionerPart {
         wheel: plan.drive.tensioner().wheel,
         travel: said("tensioner.travel".into(), t.travel, text),
         step: 1.0,
-        sentence: say::tensioner_sentence(reader, t, plan.travel_unit()),
+        sentence: say::tensioner_sentence(reader, t, plan.travel_unit(), now.belt_on),
         right_back: t.right_back,
         tight: t.tight,
     }

@@ -49,6 +49,12 @@ impl Workbench {
         self.step(Job::redo)
     }
 
+    /// Takes back every step since the layout was put on the bench; gives how many there were.
+    pub fn rewind(&mut self) -> usize {
+        self.run = None;
+        self.job.rewind()
+    }
+
     /// Lets the crank run to an angle; with `still`, it is there at once.
     ///
     /// # Errors

@@ -64,6 +64,7 @@ impl Workbench {
             self.make_room(&sizes);
         }
         self.labels = self.places(&self.view, &sizes);
+        self.label_sizes = sizes;
         let flat: Vec<f64> = self
             .labels
             .iter()
@@ -86,10 +87,32 @@ impl Workbench {
             let out = DVec2::new(up.x, -up.y);
             let tag = out.abs().dot(TAG_PX / 2.0);
             let off = tag + self.job.drive().belt().thickness_mm * self.view.scale + 4.0;
-            (self.view.to_px(crown) + out * off).to_array()
+            let crown = self.view.to_px(crown);
+            let tries = FURTHER_PX.iter().flat_map(|more| [off + more, -(off + more)]);
+            let clear = tries.map(|off| crown + out * off).find(|at| !self.on_a_label(*at));
+            clear.unwrap_or(crown + out * off).to_array()
         };
         let flat: Vec<f64> =
             self.job.drive().hanging().iter().enumerate().flat_map(crown).collect();
+        Float64Array::from(flat.as_slice())
+    }
+
+    /// Shows the belt's teeth counted from stripe to stripe, or no longer.
+    #[wasm_bindgen(js_name = showCounts)]
+    pub fn show_counts(&mut self, counted: bool) {
+        self.counted = counted;
+    }
+
+    /// Where a tag with each count has its middle, as last painted (x, y one after the other, px), in
+    /// the order of the panel's counts; empty with the belt off or the counts not shown.
+    #[wasm_bindgen(js_name = countTags)]
+    pub fn count_tags(&self) -> Float64Array {
+        if !self.counted || self.draft.is_some() {
+            return Float64Array::new_with_length(0);
+        }
+        let off_mm = COUNT_TAG_OFF_PX / self.view.scale;
+        let at = self.picture.count_tags(&self.job, &self.pose, off_mm);
+        let flat: Vec<f64> = at.iter().flat_map(|p| self.view.to_px(*p).to_array()).collect();
         Float64Array::from(flat.as_slice())
     }
 
@@ -108,7 +131,12 @@ impl Workbench {
         leaders(&mut self.list, &self.labels);
         match &self.draft {
             Some(draft) => draft.draw(&mut self.list),
-            None => self.picture.draw(&mut self.list, &self.job, &self.pose, self.picked),
+            None => {
+                self.picture.draw(&mut self.list, &self.job, &self.pose, self.picked);
+                if self.counted {
+                    self.picture.draw_counts(&mut self.list, &self.job, &self.pose);
+                }
+            }
         }
         paint(ctx, &self.list, &self.palette, &self.view, density)
     }
@@ -133,10 +161,27 @@ impl Workbench {
 /// Width and height of a tag that names slack, px, near enough.
 const TAG_PX: DVec2 = DVec2::new(150.0, 28.0);
 
+/// How far beyond the ticks a tag with a count has its middle, px.
+const COUNT_TAG_OFF_PX: f64 = 26.0;
+
 /// How much smaller than it fits a drive is shown, at the most, so that its labels have room.
 const SMALLER: [f64; 5] = [1.0, 0.94, 0.88, 0.82, 0.76];
 
+/// How much further off the belt a tag goes where a label is in its way, px.
+const FURTHER_PX: [f64; 4] = [0.0, 24.0, 48.0, 72.0];
+
 impl Workbench {
+    /// Whether a tag with its middle there would lie over a wheel's label or the controls.
+    fn on_a_label(&self, middle: DVec2) -> bool {
+        let (low, high) = (middle - TAG_PX / 2.0, middle + TAG_PX / 2.0);
+        let meets = |left: f64, top: f64, width: f64, height: f64| {
+            left < high.x && left + width > low.x && top < high.y && top + height > low.y
+        };
+        let mut labels = self.labels.iter().zip(&self.label_sizes).filter(|(at, _)| at.clear);
+        labels.any(|(at, size)| meets(at.left, at.top, size.width, size.height))
+            || self.reserved.iter().any(|r| meets(r.left, r.top, r.width, r.height))
+    }
+
     fn places(&self, view: &View, sizes: &[LabelBox]) -> Vec<LabelPlace> {
         place_labels(&self.ground, view, sizes, self.size.x, self.size.y, &self.reserved)
     }

@@ -60,6 +60,13 @@ pub fn crank_state(lang: Lang, readings: &Readings) -> String {
             (Lang::De, false) => format!("Die Kurbelwelle steht {deg} vor ihrer Markierung."),
         }
     };
+    if !readings.belt_on {
+        let off = lang.pick(
+            "The belt is off: every shaft turns by itself.",
+            "Der Riemen ist ab: Jede Welle dreht für sich.",
+        );
+        return format!("{off} {place}");
+    }
     if readings.slack_mm == 0.0 {
         return place;
     }

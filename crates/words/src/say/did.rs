@@ -3,6 +3,7 @@
 //! Must not know: why it was done.
 
 use crate::lang::{Lang, Reader};
+use crate::say::list;
 use job::{
     Action, Did, HangAs, Moved, Outcome, Step, TensionerMove, TensionerState, TensionerStop,
 };
@@ -22,6 +23,18 @@ pub fn outcome(reader: Reader, outcome: &Outcome, names: &[&str], unit: TravelUn
             Lang::De => format!(
                 " {shaft} lässt sich genau dort nicht halten: Der Riemen reicht nur, wenn sie {by} steht, und hält sie so."
             ),
+        });
+    }
+    let drawn: Vec<String> = outcome
+        .drew
+        .iter()
+        .map(|Moved { wheel, deg }| format!("{} {}", name(*wheel), way(lang, *deg)))
+        .collect();
+    if !drawn.is_empty() {
+        let drawn = list(lang, &drawn);
+        text.push_str(&match lang {
+            Lang::En => format!(" The belt draws along: {drawn}."),
+            Lang::De => format!(" Der Riemen zieht mit: {drawn}."),
         });
     }
     for Moved { wheel, deg } in &outcome.sprang {

@@ -35,6 +35,42 @@ fn place(lang: Lang, error: f64, on: bool, teeth: u32) -> String {
     }
 }
 
+/// Where a shaft stands, and how it is held: `on, held`, `2 teeth before; bolt slack`.
+pub fn shaft_stands(lang: Lang, reading: &ShaftReading, teeth: u32) -> String {
+    let mut text = mark_now(lang, reading, teeth);
+    if reading.held {
+        text.push_str(lang.pick(", held", ", gehalten"));
+    }
+    if reading.bolt_slack {
+        text.push_str(lang.pick("; sprocket bolt slack", "; Radschraube lose"));
+    }
+    let slip = reading.sprocket_on_shaft_deg;
+    if lang.number(slip, 2) != lang.number(0.0, 2) {
+        let by = lang.fine_degrees(slip.abs());
+        text.push_str(&match (lang, slip > 0.0) {
+            (Lang::En, true) => format!("; the sprocket sits {by} forward on its shaft"),
+            (Lang::En, false) => format!("; the sprocket sits {by} back on its shaft"),
+            (Lang::De, true) => format!("; das Rad sitzt {by} vorwärts auf der Welle"),
+            (Lang::De, false) => format!("; das Rad sitzt {by} zurück auf der Welle"),
+        });
+    }
+    text
+}
+
+/// Where the groove to count from is, against its wheel's mark: `at the mark`, `12 teeth past the mark`.
+pub fn groove_from_mark(lang: Lang, past_teeth: f64) -> String {
+    if past_teeth == 0.0 {
+        return lang.pick("at the mark", "an der Markierung").to_owned();
+    }
+    let count = lang.teeth(past_teeth.abs(), 1);
+    match (lang, past_teeth > 0.0) {
+        (Lang::En, true) => format!("{count} past the mark"),
+        (Lang::En, false) => format!("{count} before the mark"),
+        (Lang::De, true) => format!("{count} nach der Markierung"),
+        (Lang::De, false) => format!("{count} vor der Markierung"),
+    }
+}
+
 /// How a shaft stands against the crank: `in time`, `1 tooth behind`, and how far it leads or lags
 /// within the slack.
 pub fn against_crank(lang: Lang, reading: &ShaftReading) -> String {
@@ -53,6 +89,11 @@ pub fn against_crank(lang: Lang, reading: &ShaftReading) -> String {
         (Lang::De, true) => format!("{fitted}; eilt im losen Riemen {lead} vor"),
         (Lang::De, false) => format!("{fitted}; eilt im losen Riemen {lead} nach"),
     }
+}
+
+/// In place of that with the belt off: nothing ties a shaft to the crank.
+pub fn belt_off(lang: Lang) -> String {
+    lang.pick("belt off", "Riemen ab").to_owned()
 }
 
 fn ahead(lang: Lang, teeth: f64) -> String {

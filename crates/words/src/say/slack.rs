@@ -3,7 +3,9 @@
 //! Must not know: who dragged whom.
 
 use crate::lang::{Lang, Reader};
+use crate::say::travel;
 use advice::{Readings, RunReading, TensionerReading};
+use job::TensionerState;
 use layout::TravelUnit;
 
 /// A run's name: `Crankshaft → Left camshaft`.
@@ -35,6 +37,9 @@ pub fn slack_cell(reader: Reader, run: &RunReading) -> String {
 /// Where the slack hangs, in a sentence; that the belt is tight if nowhere.
 pub fn slack_sentence(reader: Reader, readings: &Readings, names: &[&str]) -> String {
     let lang = reader.lang;
+    if !readings.belt_on {
+        return lang.pick("The belt is off.", "Der Riemen ist ab.").to_owned();
+    }
     let name = |i: usize| names.get(i).copied().unwrap_or_default();
     let hanging: Vec<String> = readings
         .runs
@@ -56,26 +61,47 @@ pub fn slack_sentence(reader: Reader, readings: &Readings, names: &[&str]) -> St
 }
 
 /// Where the tensioner stands, in a sentence.
-pub fn tensioner_sentence(reader: Reader, reading: &TensionerReading, unit: TravelUnit) -> String {
+pub fn tensioner_sentence(
+    reader: Reader,
+    reading: &TensionerReading,
+    unit: TravelUnit,
+    belt_on: bool,
+) -> String {
     let lang = reader.lang;
-    let amount = |travel: f64| match unit {
-        TravelUnit::Mm => reader.length(travel),
-        TravelUnit::Deg => lang.degrees(travel),
-    };
-    if reading.travel >= reading.tight {
-        return match lang {
-            Lang::En => {
-                format!("It holds the belt tight, at {} of travel.", amount(reading.travel))
-            }
-            Lang::De => format!("Sie hält den Riemen straff, bei {} Weg.", amount(reading.travel)),
+    let amount = |by: f64| travel(reader, by, unit);
+    let at = amount(reading.travel);
+    if reading.travel >= reading.tight && belt_on {
+        let pin_out = reading.state == TensionerState::PinOut;
+        return match (lang, pin_out) {
+            (Lang::En, true) => format!("Pin out, it holds the belt tight, at {at} of travel."),
+            (Lang::En, false) => format!("It holds the belt tight, at {at} of travel."),
+            (Lang::De, true) => format!("Stift gezogen: Sie hält den Riemen straff, bei {at} Weg."),
+            (Lang::De, false) => format!("Sie hält den Riemen straff, bei {at} Weg."),
         };
     }
-    let back = amount(reading.tight - reading.travel);
-    let right_back = reading.travel <= reading.right_back;
-    match (lang, right_back) {
-        (Lang::En, true) => format!("Fully back: {back} short of tight."),
-        (Lang::En, false) => format!("Drawn back: {back} short of tight."),
-        (Lang::De, true) => format!("Ganz zurück: {back} bis straff."),
-        (Lang::De, false) => format!("Zurückgezogen: {back} bis straff."),
+    let short = amount(reading.tight - reading.travel);
+    match (lang, reading.state) {
+        (Lang::En, TensionerState::Back) => format!("Fully back: {short} short of tight."),
+        (Lang::En, TensionerState::DrawnBack) => format!("Drawn back: {short} short of tight."),
+        (Lang::En, TensionerState::Pinned) => {
+            format!("Bolted up, pin in, at {at} of travel: {short} short of tight.")
+        }
+        (Lang::En, TensionerState::PinOut) => {
+            format!("Pin out, at {at} of travel: {short} short of tight.")
+        }
+        (Lang::En, TensionerState::Locked) => {
+            format!("Locked at {at} of travel: {short} short of tight.")
+        }
+        (Lang::De, TensionerState::Back) => format!("Ganz zurück: {short} bis straff."),
+        (Lang::De, TensionerState::DrawnBack) => format!("Zurückgezogen: {short} bis straff."),
+        (Lang::De, TensionerState::Pinned) => {
+            format!("Angeschraubt, Stift steckt, bei {at} Weg: {short} bis straff.")
+        }
+        (Lang::De, TensionerState::PinOut) => {
+            format!("Stift gezogen, bei {at} Weg: {short} bis straff.")
+        }
+        (Lang::De, TensionerState::Locked) => {
+            format!("Festgezogen bei {at} Weg: {short} bis straff.")
+        }
     }
 }

@@ -1,0 +1,201 @@
+//! The fitting answer in words: the count that decides, the working room, and how sure it is.
+//!
+//! Must not know: how it was worked out.
+
+use crate::lang::{Lang, Reader};
+use advice::{BestTooth, Fitting, Landing, PaintCount};
+
+/// The headline: which count lands the crank. `from` and `to` are the names of the pulled run's ends.
+pub fn fitting_headline(lang: Lang, answer: &Fitting, from: &str, to: &str) -> String {
+    let teeth = lang.teeth(answer.pulled_run.teeth as f64, 0);
+    match lang {
+        Lang::En => format!(
+            "{teeth} between the dotted grooves of {from} and {to} land the crank on its mark, however far it was backed off."
+        ),
+        Lang::De => format!(
+            "{teeth} zwischen den Lücken mit Punkt von {from} und {to} bringen die Kurbelwelle auf ihre Markierung, egal wie weit sie zurückgedreht war."
+        ),
+    }
+}
+
+/// How far to back the crank off, how far it goes at the most, and what room that leaves. `deg` are the
+/// crank degrees of a tooth.
+pub fn back_off(lang: Lang, answer: &Fitting, deg: f64) -> String {
+    let most = lang.teeth(answer.most_teeth_back_off as f64, 0);
+    let slack = lang.teeth(answer.slack_when_back_teeth, 1);
+    if answer.teeth_to_back_off == 0 && answer.most_teeth_back_off == 0 {
+        return match (lang, answer.tensioner_leaves_crank) {
+            (Lang::En, true) => format!(
+                "Do not back it off: fully back, the tensioner frees {slack} of belt, less than a tooth of it in the run that leaves the crank."
+            ),
+            (Lang::En, false) => format!(
+                "Do not back it off: the tensioner frees {slack} of belt, but not in the run that leaves the crank, and with the other shafts on their marks none of it gets there."
+            ),
+            (Lang::De, true) => format!(
+                "Nicht zurückdrehen: Ganz zurück gibt die Spannrolle {slack} Riemen frei, im Trum hinter der Kurbelwelle weniger als einen Zahn."
+            ),
+            (Lang::De, false) => format!(
+                "Nicht zurückdrehen: Die Spannrolle gibt {slack} Riemen frei, aber nicht im Trum hinter der Kurbelwelle, und dorthin kommt nichts davon, solange die anderen Wellen auf ihren Markierungen stehen."
+            ),
+        };
+    }
+    let teeth = lang.teeth(answer.teeth_to_back_off as f64, 0);
+    let by = lang.degrees(answer.teeth_to_back_off as f64 * deg);
+    let pulled = lang.teeth(answer.room_in_pulled_run_teeth, 1);
+    let leaving = lang.teeth(answer.room_leaving_crank_teeth, 1);
+    match lang {
+        Lang::En => format!(
+            "For room to work, back the crank off {teeth} ({by}): {pulled} of slack then hang in the run into it and {leaving} in the run that leaves it. At most {most}: fully back, the tensioner frees {slack}."
+        ),
+        Lang::De => format!(
+            "Um Platz zu haben, die Kurbelwelle {teeth} ({by}) zurückdrehen: Dann hängen {pulled} im Trum vor ihr und {leaving} im Trum hinter ihr lose. Höchstens {most}: Ganz zurück gibt die Spannrolle {slack} frei."
+        ),
+    }
+}
+
+/// Where the crank lands with one of the counts: `on its mark, 0.1 tooth behind`, `1 tooth ahead, 15°`.
+pub fn lands(lang: Lang, row: &Landing) -> String {
+    let teeth = row.crank_lands_teeth;
+    let near = teeth.abs() < advice::HALF_A_TOOTH;
+    let off = off(lang, teeth, row.crank_lands_deg);
+    match (near, lang.number(teeth, 2) == lang.number(0.0, 2)) {
+        (true, true) => lang.pick("dead on its mark", "genau auf der Markierung").to_owned(),
+        (true, false) => format!("{}, {off}", lang.pick("on its mark", "auf der Markierung")),
+        (false, _) => off,
+    }
+}
+
+/// A mark some teeth off: `0.1 tooth behind (1.4°)`.
+pub fn off(lang: Lang, teeth: f64, deg: f64) -> String {
+    if lang.number(teeth, 2) == lang.number(0.0, 2) {
+        return lang.pick("dead on", "genau").to_owned();
+    }
+    let (count, deg) = (lang.teeth_off(teeth.abs()), lang.fine_degrees(deg.abs()));
+    match (lang, teeth > 0.0) {
+        (Lang::En, true) => format!("{count} ahead ({deg})"),
+        (Lang::En, false) => format!("{count} behind ({deg})"),
+        (Lang::De, true) => format!("{count} zu früh ({deg})"),
+        (Lang::De, false) => format!("{count} zu spät ({deg})"),
+    }
+}
+
+/// What the best tooth leaves of a mark, as finely as the doubt lets it be told.
+pub fn best_tooth_told(lang: Lang, best: &BestTooth) -> String {
+    match (best.told, best.doubt_teeth) {
+        (Some(false), _) => lang
+            .pick(
+                "within half a tooth; the centres are not known well enough to say more",
+                "innerhalb eines halben Zahns; genauer lassen die Mittelpunkte es nicht sagen",
+            )
+            .to_owned(),
+        (_, Some(doubt)) => {
+            let doubt = lang.number(doubt, 2);
+            let told = off(lang, best.teeth, best.deg);
+            match lang {
+                Lang::En => format!("{told}, give or take {doubt} of a tooth"),
+                Lang::De => format!("{told}, auf {doubt} Zahn genau"),
+            }
+        }
+        (_, None) => off(lang, best.teeth, best.deg),
+    }
+}
+
+/// How sure a count between two marks is: `counted`, `sure while every centre is right to 0.8 mm`.
+pub fn count_is_sure(reader: Reader, count: &PaintCount) -> String {
+    let lang = reader.lang;
+    if count.counted {
+        return lang.pick("counted", "gezählt").to_owned();
+    }
+    let Some(within_mm) = count.holds_within_mm else {
+        return lang.pick("sure", "sicher").to_owned();
+    };
+    let within = reader.length(within_mm);
+    match (lang, count.certain) {
+        (Lang::En, Some(true)) => format!("sure: centres may be off by {within}"),
+        (Lang::En, Some(false)) => {
+            format!(
+                "not sure: centres would have to be right to {within}. Count it on the old belt"
+            )
+        }
+        (Lang::En, None) => format!("right while every centre is right to {within}"),
+        (Lang::De, Some(true)) => format!("sicher: Mittelpunkte dürfen {within} abweichen"),
+        (Lang::De, Some(false)) => format!(
+            "nicht sicher: Mittelpunkte müssten auf {within} stimmen. Am alten Riemen zählen"
+        ),
+        (Lang::De, None) => format!("stimmt, solange jeder Mittelpunkt auf {within} stimmt"),
+    }
+}
+
+/// How sure the whole answer is, in a sentence.
+pub fn fitting_sure(reader: Reader, answer: &Fitting) -> String {
+    let lang = reader.lang;
+    let all_counted = answer.counts.iter().all(|count| count.counted);
+    if all_counted {
+        return lang
+            .pick(
+                "Every count here was counted on a belt: they are certain. How far off dead on the marks sit follows from the centres.",
+                "Jede Zahl hier wurde am Riemen gezählt: Sie sind sicher. Wie weit die Markierungen neben genau stehen, folgt aus den Mittelpunkten.",
+            )
+            .to_owned();
+    }
+    let doubtful = answer.counts.iter().filter(|count| count.certain == Some(false)).count();
+    match (answer.centres_good_to_mm, doubtful) {
+        (None, _) => {
+            let within = answer.counts.iter().filter_map(|count| count.holds_within_mm);
+            let least = within.fold(f64::INFINITY, f64::min);
+            let within = reader.length(least);
+            match lang {
+                Lang::En => format!(
+                    "The layout does not say how well its centres are known. The counts hold while every centre is right to {within}; counting on the old belt makes them certain."
+                ),
+                Lang::De => format!(
+                    "Das Layout sagt nicht, wie gut seine Mittelpunkte bekannt sind. Die Zahlen gelten, solange jeder Mittelpunkt auf {within} stimmt; am alten Riemen gezählt sind sie sicher."
+                ),
+            }
+        }
+        (Some(mm), 0) => {
+            let mm = reader.length(mm);
+            match lang {
+                Lang::En => format!(
+                    "With every centre right to {mm}, as the layout says, the counts are certain."
+                ),
+                Lang::De => format!(
+                    "Stimmt jeder Mittelpunkt auf {mm}, wie das Layout sagt, sind die Zahlen sicher."
+                ),
+            }
+        }
+        (Some(mm), _) => {
+            let mm = reader.length(mm);
+            match lang {
+                Lang::En => format!(
+                    "With centres right to {mm} only, as the layout says, not every count is certain: count on the old belt where the table says so."
+                ),
+                Lang::De => format!(
+                    "Stimmen die Mittelpunkte nur auf {mm}, wie das Layout sagt, ist nicht jede Zahl sicher: am alten Riemen zählen, wo die Tabelle es sagt."
+                ),
+            }
+        }
+    }
+}
+
+/// The lash of the whole belt with the tensioner bolted up, in a sentence. `deg` at the crank.
+pub fn lash_sentence(reader: Reader, slack_mm: f64, crank_deg: f64) -> String {
+    let lang = reader.lang;
+    if lang.number(slack_mm, 2) == lang.number(0.0, 2) {
+        return lang
+            .pick(
+                "Bolted up, the tensioner leaves no slack: a mark reads the same forwards and backwards.",
+                "Angeschraubt lässt die Spannrolle nichts lose: Eine Markierung steht vorwärts und rückwärts gleich.",
+            )
+            .to_owned();
+    }
+    let (slack, deg) = (reader.length(slack_mm), lang.fine_degrees(crank_deg));
+    match lang {
+        Lang::En => format!(
+            "Bolted up with its pin in, the tensioner leaves {slack} of slack: come up to a mark forwards and backwards, and the shafts stand {deg} of crank apart. So come up to marks in the running direction only."
+        ),
+        Lang::De => format!(
+            "Angeschraubt, mit Stift, lässt die Spannrolle {slack} lose: Kommt man vorwärts und rückwärts zu einer Markierung, stehen die Wellen {deg} Kurbelwinkel auseinander. Darum Markierungen nur in Laufrichtung anfahren."
+        ),
+    }
+}

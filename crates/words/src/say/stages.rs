@@ -1,0 +1,114 @@
+//! The steps of fitting a belt, by name and with why.
+//!
+//! Must not know: which is next.
+
+use crate::lang::Lang;
+use advice::{Fitting, Stage};
+
+/// What a step is called, as an order.
+pub fn stage_name(lang: Lang, stage: Stage, answer: &Fitting) -> String {
+    let fixed = match stage {
+        Stage::MarksUp => lang.pick("Bring every mark up", "Alle Markierungen anfahren"),
+        Stage::HoldShafts => {
+            lang.pick("Hold the shafts on their marks", "Wellen auf ihren Markierungen halten")
+        }
+        Stage::DrawBack => {
+            lang.pick("Draw the tensioner fully back", "Spannrolle ganz zurückziehen")
+        }
+        Stage::TakeOff => lang.pick("Take the belt off", "Riemen abnehmen"),
+        Stage::SlackenBolts => {
+            lang.pick("Slacken the bolts of sprockets that float", "Verdrehbare Räder lösen")
+        }
+        Stage::BackOff => {
+            let teeth = lang.teeth(answer.teeth_to_back_off as f64, 0);
+            return match lang {
+                Lang::En => format!("Back the crank off {teeth}"),
+                Lang::De => format!("Kurbelwelle {teeth} zurückdrehen"),
+            };
+        }
+        Stage::Hang => lang.pick("Hang the belt, counted", "Riemen auflegen, gezählt"),
+        Stage::BoltUp => lang.pick("Bolt the tensioner up", "Spannrolle anschrauben"),
+        Stage::TakeUp => {
+            lang.pick("Bring the crank forward until tight", "Kurbelwelle nach vorn, bis straff")
+        }
+        Stage::TightenBolts => lang.pick("Tighten the sprocket bolts", "Radschrauben festziehen"),
+        Stage::LetGo => lang.pick("Let go of every shaft", "Alle Wellen loslassen"),
+        Stage::TurnTwice => lang
+            .pick("Turn it over twice, read the marks", "Zweimal durchdrehen, Markierungen lesen"),
+        Stage::PullPin => lang.pick("Pull the pin", "Stift ziehen"),
+        Stage::TurnTwiceAgain => lang
+            .pick("Turn it over twice again, read again", "Noch zweimal durchdrehen, wieder lesen"),
+    };
+    fixed.to_owned()
+}
+
+/// Why, or how: a sentence under the step.
+pub fn stage_why(lang: Lang, stage: Stage, locked: bool) -> &'static str {
+    match stage {
+        Stage::MarksUp => lang.pick(
+            "Forwards, by hand, at the crank bolt. Look at each mark squarely.",
+            "Vorwärts, von Hand, an der Kurbelwellenschraube. Jede Markierung gerade ansehen.",
+        ),
+        Stage::HoldShafts => lang.pick(
+            "With clamps, locks or a counter-hold as the service information says. Never hold or turn a camshaft by its sprocket bolt.",
+            "Mit Klemmen, Sperren oder Gegenhalter, wie die Serviceunterlagen es sagen. Eine Nockenwelle nie an ihrer Radschraube halten oder drehen.",
+        ),
+        Stage::DrawBack => lang.pick(
+            "All its slack is needed for the belt to come off. A spring can snap back: lock it.",
+            "Der Riemen braucht ihre ganze lose Länge, um abzugehen. Eine Feder kann zurückschnellen: sichern.",
+        ),
+        Stage::TakeOff => lang.pick(
+            "From here every shaft turns by itself. Turn none further than needed: valves may meet pistons.",
+            "Ab hier dreht jede Welle für sich. Keine weiter drehen als nötig: Ventile können auf Kolben treffen.",
+        ),
+        Stage::SlackenBolts => lang.pick(
+            "The lock keeps the shaft in time; its sprocket then takes whichever groove comes.",
+            "Die Sperre hält die Welle auf Zeit; ihr Rad nimmt dann die Lücke, die kommt.",
+        ),
+        Stage::BackOff => lang.pick(
+            "Working room: the belt then hangs slack in the run into the crank.",
+            "Platz zum Arbeiten: Der Riemen hängt dann im Trum vor der Kurbelwelle lose.",
+        ),
+        Stage::Hang => lang.pick(
+            "With the counts below, from the crank back along the belt, the tensioner last.",
+            "Mit den Zahlen unten, von der Kurbelwelle gegen die Laufrichtung, die Spannrolle zuletzt.",
+        ),
+        Stage::BoltUp => {
+            if locked {
+                lang.pick(
+                    "Turned until the belt is tight, then locked.",
+                    "Gedreht, bis der Riemen straff ist, dann festgezogen.",
+                )
+            } else {
+                lang.pick(
+                    "With its pin in: the spring does not pull yet.",
+                    "Mit Stift: Die Feder zieht noch nicht.",
+                )
+            }
+        }
+        Stage::TakeUp => lang.pick(
+            "All slack moves to the tensioner's side, and the crank should land on its mark.",
+            "Alles Lose wandert zur Spannrolle, und die Kurbelwelle sollte auf ihrer Markierung landen.",
+        ),
+        Stage::TightenBolts => lang.pick(
+            "Hold the sprocket against it, not the shaft's lock alone, where the service information says so.",
+            "Am Rad gegenhalten, nicht nur mit der Sperre der Welle, wo die Serviceunterlagen es sagen.",
+        ),
+        Stage::LetGo => lang.pick(
+            "Everything that locks or clamps comes out before the crank turns.",
+            "Alles, was sperrt oder klemmt, kommt heraus, bevor die Kurbelwelle dreht.",
+        ),
+        Stage::TurnTwice => lang.pick(
+            "By hand, slowly, forwards. Stop at any resistance. With a mark out, go no further.",
+            "Von Hand, langsam, vorwärts. Bei jedem Widerstand anhalten. Steht eine Markierung falsch, nicht weiter.",
+        ),
+        Stage::PullPin => lang.pick(
+            "Only once the marks are right.",
+            "Erst wenn die Markierungen stimmen.",
+        ),
+        Stage::TurnTwiceAgain => lang.pick(
+            "Under the spring's pull. Two turns before the pin and two after it are common practice.",
+            "Unter dem Zug der Feder. Zwei Umdrehungen vor dem Stift und zwei danach sind üblich.",
+        ),
+    }
+}

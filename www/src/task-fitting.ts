@@ -1,0 +1,301 @@
+// The task Fitting: the answer up front, the usual order, everything that can be done in any order, and
+// what to watch out for. Knows no tooth and no angle but those it is told.
+import { html, nothing, type TemplateResult } from "lit";
+import { customElement, state } from "lit/decorators.js";
+import type { Action, FittingPart, HandRow, StageRow } from "../generated/page.js";
+import { BenchElement } from "./element.ts";
+import { said } from "./said.ts";
+
+@customElement("task-fitting")
+export class TaskFitting extends BenchElement {
+  /** Counts to hang the belt with, by name, where they differ from those in time. */
+  @state() private wanted: Record<string, number> = {};
+  readonly #onLayout = (): void => {
+    this.wanted = {};
+  };
+
+  override connectedCallback(): void {
+    super.connectedCallback();
+    this.bench.addEventListener("layout", this.#onLayout);
+  }
+
+  override disconnectedCallback(): void {
+    super.disconnectedCallback();
+    this.bench.removeEventListener("layout", this.#onLayout);
+  }
+
+  protected override render(): TemplateResult {
+    const { labels, panel } = this.bench;
+    const { fitting } = panel;
+    return html`
+      <h2>${labels.fitting_heading}</h2>
+      <p class="lead">${fitting.headline}</p>
+      <p>${fitting.back_off}</p>
+      <p class="note">${fitting.sure}</p>
+      ${this.#order(fitting)}
+      ${this.#watch(fitting)}
+      <p class="now">${panel.slack_sentence} ${fitting.pointer}</p>
+      ${this.#shafts(fitting)}
+      ${this.#crank(fitting)}
+      ${this.#belt(fitting)}
+      ${this.#tensioner(fitting)}
+      ${this.#landing(fitting)}
+      ${this.#paint(fitting)}
+      ${this.#layOn(fitting)}
+      ${this.#comingUp(fitting)}
+      ${this.#jump(fitting)}
+      <p class="caution">${labels.turn_caution}</p>
+      ${panel.cautions.map((caution) => html`<p class="caution">${caution}</p>`)}
+    `;
+  }
+
+  #order(fitting: FittingPart): TemplateResult {
+    const { labels, panel } = this.bench;
+    return html`
+      <h3>${labels.usual_order}</h3>
+      <ol class="stages">
+        ${fitting.stages.map((stage) => this.#stage(stage))}
+      </ol>
+      ${this.bench.lastTold ? html`<p class="told">${this.bench.lastTold}</p>` : nothing}
+      ${fitting.finished ? html`<p class="finished"><strong>${labels.all_done}</strong></p>` : nothing}
+      <div class="buttons">
+        <button type="button" ?disabled=${!panel.undo} @click=${() => this.bench.rewind()}>${labels.start_over}</button>
+        <button type="button" ?disabled=${!panel.undo} @click=${() => this.bench.replay()}>${labels.replay}</button>
+      </div>
+      <p class="note">${labels.any_order}</p>
+    `;
+  }
+
+  #stage(stage: StageRow): TemplateResult {
+    const { labels } = this.bench;
+    const mark = stage.done ? "✓" : stage.next ? "›" : "";
+    const standing = stage.done ? labels.done : stage.next ? labels.next_step : "";
+    return html`<li class=${stage.done ? "done" : stage.next ? "next" : ""} aria-current=${stage.next ? "step" : nothing}>
+      <i aria-hidden="true">${mark}</i>
+      <div>
+        <b>${stage.name}</b>${standing ? html` <small>${standing}</small>` : nothing}
+        ${stage.next ? html`<p>${stage.why}</p>` : nothing}
+      </div>
+      ${
+        stage.next && stage.actions.length > 0
+          ? html`<button type="button" class="main" aria-label="${labels.do_it}: ${stage.name}" @click=${() => this.#do(stage.actions)}>${labels.do_it}</button>`
+          : nothing
+      }
+    </li>`;
+  }
+
+  #watch(fitting: FittingPart): TemplateResult {
+    const { labels } = this.bench;
+    return html`
+      <section class="watch" aria-label=${labels.watch_out}>
+        <h3>${labels.watch_out}</h3>
+        <ul role="status">
+          ${fitting.warnings.map((warning) => html`<li class="caution">${warning}</li>`)}
+          ${fitting.warnings.length === 0 ? html`<li class="note">${labels.nothing_to_watch}</li>` : nothing}
+        </ul>
+      </section>
+    `;
+  }
+
+  #shafts(fitting: FittingPart): TemplateResult {
+    const { labels } = this.bench;
+    return html`
+      <h3>${labels.shafts_heading}</h3>
+      <div class="hands">${fitting.hands.map((hand) => this.#hand(hand))}</div>
+      <p class="caution">${labels.shafts_caution}</p>
+    `;
+  }
+
+  #hand(hand: HandRow): TemplateResult {
+    const { labels } = this.bench;
+    const shaft = hand.id;
+    const turn = (deg: number): void => this.bench.act({ turn: { shaft, deg } });
+    const button = (
+      name: string,
+      doing: () => void,
+      pressed?: boolean,
+    ): TemplateResult => html`<button
+      type="button"
+      aria-label="${hand.name}: ${name}"
+      aria-pressed=${pressed ?? nothing}
+      @click=${doing}
+    >${name}</button>`;
+    return html`<section class="hand" aria-label=${hand.name}>
+      <h4>${hand.name} <span>${hand.stands}</span></h4>
+      <div class="buttons">
+        ${
+          hand.held
+            ? button(labels.let_go, () => this.bench.act({ release: { shaft } }), true)
+            : button(labels.hold, () => this.bench.act({ hold: { shaft } }), false)
+        }
+        ${button(labels.tooth_back, () => turn(-hand.tooth_deg))}
+        ${button(labels.tooth_forward, () => turn(hand.tooth_deg))}
+        ${button(labels.to_its_mark, () => turn(hand.to_mark_deg))}
+        ${hand.others.map((other) => button(`${labels.to_other_mark} “${other.label}”`, () => turn(other.deg)))}
+        ${
+          !hand.floats
+            ? nothing
+            : hand.bolt_slack
+              ? button(labels.tighten_bolt, () => this.bench.act({ tighten: { shaft } }))
+              : button(labels.slacken_bolt, () => this.bench.act({ slacken: { shaft } }))
+        }
+      </div>
+    </section>`;
+  }
+
+  #crank(fitting: FittingPart): TemplateResult {
+    const { labels } = this.bench;
+    const shaft = fitting.crank;
+    return html`
+      <h3>${labels.crank_heading}</h3>
+      <div class="buttons">
+        <button type="button" ?disabled=${fitting.back_off_deg === 0} @click=${() => this.bench.act({ turn: { shaft, deg: fitting.back_off_deg } })}>${labels.back_off_button}</button>
+        <button type="button" @click=${() => this.bench.act({ bring_forward: { shaft } })}>${labels.bring_forward}</button>
+        <button type="button" @click=${() => this.bench.runBy(720)}>${labels.two_turns_forward}</button>
+      </div>
+    `;
+  }
+
+  #belt(fitting: FittingPart): TemplateResult {
+    const { labels } = this.bench;
+    const chosen = (key: string, teeth: number): number => this.wanted[key] ?? teeth;
+    const step = (key: string, teeth: number, by: number): void => {
+      this.wanted = { ...this.wanted, [key]: Math.max(1, chosen(key, teeth) + by) };
+    };
+    return html`
+      <h3>${labels.belt_heading}</h3>
+      <div class="buttons">
+        <button type="button" ?disabled=${!fitting.belt_on} @click=${() => this.bench.act({ belt: "off" })}>${labels.take_off}</button>
+        <button type="button" @click=${() => this.bench.act({ hang: "in_time" })}>${labels.hang_in_time}</button>
+        <button type="button" @click=${() => this.bench.act({ hang: "as_it_falls" })}>${labels.hang_as_it_falls}</button>
+      </div>
+      <div class="hang-counts" role="group" aria-label=${labels.hang_teeth}>
+        <p>${labels.hang_teeth}</p>
+        ${fitting.counts.map(
+          (count) => html`<div class="stepper-row">
+            <span>${count.name}</span>
+            <div class="stepper" role="group" aria-label=${count.name}>
+              <button type="button" aria-label="${count.name}: ${labels.one_fewer}" @click=${() => step(count.key, count.teeth.value, -1)}>−</button>
+              <output>${chosen(count.key, count.teeth.value)}</output>
+              <button type="button" aria-label="${count.name}: ${labels.one_more}" @click=${() => step(count.key, count.teeth.value, 1)}>+</button>
+            </div>
+          </div>`,
+        )}
+        <div class="buttons">
+          <button type="button" @click=${() => this.bench.act({ hang: { teeth: { ...this.wanted } } })}>${labels.hang_so}</button>
+        </div>
+      </div>
+    `;
+  }
+
+  #tensioner(fitting: FittingPart): TemplateResult {
+    const { labels, panel } = this.bench;
+    return html`
+      <h3>${labels.tensioner_heading}</h3>
+      <p>${panel.tensioner.sentence} ${fitting.pointer}</p>
+      <div class="buttons">
+        <button type="button" @click=${() => this.bench.act({ tensioner: "back" })}>${labels.right_back}</button>
+        <button type="button" @click=${() => this.bench.act({ tensioner: "bolt_up" })}>${fitting.locked ? labels.turn_and_lock : labels.bolt_up}</button>
+        <button type="button" ?hidden=${fitting.locked} @click=${() => this.bench.act({ tensioner: "pull_pin" })}>${labels.pull_pin}</button>
+      </div>
+    `;
+  }
+
+  #landing(fitting: FittingPart): TemplateResult {
+    const { labels } = this.bench;
+    return html`<details open>
+      <summary>${labels.landing_heading}</summary>
+      <div class="scroll"><table class="landing">
+        <thead><tr><th scope="col">${labels.in_pulled_run}</th><th scope="col">${labels.crank_lands}</th></tr></thead>
+        <tbody>
+          ${fitting.landing.map(
+            (row) => html`<tr class=${row.right ? "right" : ""}>
+              <th scope="row">${said(row.teeth)}</th>
+              <td>
+                ${said(row.lands, row.right ? "on" : "out")}
+                <ul>${row.marks.map((mark, i) => html`<li>${fitting.mark_names[i]}: ${said(mark)}</li>`)}</ul>
+              </td>
+            </tr>`,
+          )}
+        </tbody>
+      </table></div>
+      <p class="note">${labels.landing_note}</p>
+    </details>`;
+  }
+
+  #paint(fitting: FittingPart): TemplateResult {
+    const { bench } = this;
+    const { labels } = bench;
+    return html`<details open>
+      <summary>${labels.paint_heading}</summary>
+      <label class="check"><input type="checkbox" .checked=${bench.counted} @change=${(event: Event) => bench.showCounts((event.target as HTMLInputElement).checked)}> ${labels.show_counts}</label>
+      ${fitting.counts.map(
+        (count) => html`<section class="count" aria-label=${count.name}>
+          <h4>${count.name} <b>${said(count.teeth)}</b></h4>
+          <dl class="pairs">
+            <div><dt>${labels.groove_is}</dt><dd>${count.past_mark}</dd></div>
+            <div><dt>${labels.teeth_middles}</dt><dd>${said(count.middles)}</dd></div>
+            <div><dt>${labels.how_sure}</dt><dd>${count.sure}</dd></div>
+          </dl>
+        </section>`,
+      )}
+      <p class="note">${labels.paint_note}</p>
+    </details>`;
+  }
+
+  #layOn(fitting: FittingPart): TemplateResult {
+    const { labels } = this.bench;
+    return html`<details>
+      <summary>${labels.lay_on_heading}</summary>
+      <ol class="lay-on">${fitting.thread_order.map((name) => html`<li>${name}</li>`)}</ol>
+      <p class="note">${labels.lay_on_note}</p>
+    </details>`;
+  }
+
+  #comingUp(fitting: FittingPart): TemplateResult {
+    const { labels } = this.bench;
+    const best = (name: string) => fitting.best_tooth.find((row) => row.name === name);
+    return html`<details>
+      <summary>${labels.coming_up_heading}</summary>
+      <p>${fitting.lash_sentence}</p>
+      ${fitting.lash.map((row) => {
+        const tooth = best(row.name);
+        return html`<section class="count" aria-label=${row.name}>
+          <h4>${row.name}</h4>
+          <dl class="pairs">
+            <div><dt>${labels.lash}</dt><dd>${said(row.reading)}</dd></div>
+            ${tooth ? html`<div><dt>${labels.best_tooth}</dt><dd>${said(tooth.reading)}</dd></div>` : nothing}
+          </dl>
+        </section>`;
+      })}
+    </details>`;
+  }
+
+  #jump(fitting: FittingPart): TemplateResult {
+    const { labels } = this.bench;
+    return html`<details>
+      <summary>${labels.jump_heading}</summary>
+      <div class="scroll"><table>
+        <thead><tr><th scope="col">${labels.wheel}</th><th scope="col">${labels.slack_of_need}</th></tr></thead>
+        <tbody>
+          ${fitting.jump.map(
+            (row) =>
+              html`<tr><th scope="row">${row.name}</th><td>${said(row.reading, row.watch ? "out" : "")}</td></tr>`,
+          )}
+        </tbody>
+      </table></div>
+      <p class="note">${labels.jump_note}</p>
+    </details>`;
+  }
+
+  /** Does a step. The crank's own turns are run so that marks can be watched. */
+  #do(actions: Action[]): void {
+    const { crank } = this.bench.panel.fitting;
+    const [only] = actions;
+    if (actions.length === 1 && typeof only === "object") {
+      if ("turn_to" in only) return this.bench.runTo(only.turn_to.crank_deg);
+      if ("turn" in only && only.turn.shaft === crank) return this.bench.runBy(only.turn.deg);
+    }
+    this.bench.actAll(actions);
+  }
+}
