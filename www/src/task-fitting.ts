@@ -292,10 +292,9 @@ export class TaskFitting extends BenchElement {
   #do(actions: Action[]): void {
     const { crank } = this.bench.panel.fitting;
     const [only] = actions;
-    if (actions.length === 1 && typeof only === "object") {
-      if ("turn_to" in only) return this.bench.runTo(only.turn_to.crank_deg);
-      if ("turn" in only && only.turn.shaft === crank) return this.bench.runBy(only.turn.deg);
-    }
-    this.bench.actAll(actions);
+    const alone = actions.length === 1 && typeof only === "object" ? only : {};
+    if ("turn_to" in alone) this.bench.runTo(alone.turn_to.crank_deg);
+    else if ("turn" in alone && alone.turn.shaft === crank) this.bench.runBy(alone.turn.deg);
+    else this.bench.actAll(actions);
   }
 }
