@@ -292,9 +292,10 @@ export class TaskFitting extends BenchElement {
   #do(actions: Action[]): void {
     const { crank } = this.bench.panel.fitting;
     const [only] = actions;
-    const alone = actions.length === 1 && typeof only === "object" ? only : {};
-    if ("turn_to" in alone) this.bench.runTo(alone.turn_to.crank_deg);
-    else if ("turn" in alone && alone.turn.shaft === crank) this.bench.runBy(alone.turn.deg);
+    const alone = actions.length === 1 && typeof only === "object" ? only : undefined;
+    if (alone && "turn_to" in alone) this.bench.runTo(alone.turn_to.crank_deg);
+    else if (alone && "turn" in alone && alone.turn.shaft === crank)
+      this.bench.runBy(alone.turn.deg);
     else this.bench.actAll(actions);
   }
 }

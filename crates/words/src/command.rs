@@ -255,7 +255,13 @@ mod tests {
 
     #[test]
     fn what_is_offered_is_never_beyond_what_can_be() {
-        let reading = TensionerReading { travel: 0.0, right_back: -38.0, tight: -1.9996 };
+        let reading = TensionerReading {
+            travel: 0.0,
+            right_back: -38.0,
+            tight: -1.9996,
+            state: job::TensionerState::PinOut,
+            window_deg: None,
+        };
         let told =
             |lang| travel_refused(lang, 12.0, &reading, TravelUnit::Mm).replace('\u{a0}', " ");
         assert_eq!(
