@@ -40,6 +40,7 @@ export class Bench extends EventTarget {
   lastTold = "";
   /** Whether the belt's teeth are shown counted. */
   counted = false;
+  #fittingShown = false;
   #replay: ReturnType<typeof setTimeout> | undefined;
   #core: Workbench;
   #frame = 0;
@@ -55,7 +56,7 @@ export class Bench extends EventTarget {
     this.preferences = readPreferences();
     this.#core = new Workbench(this.preferences.lang, this.preferences.inch);
     this.labels = this.#core.labels();
-    this.panel = this.#core.panel();
+    this.panel = this.#core.panel(false);
     this.layoutText = this.#core.layoutText();
     this.draftText = this.layoutText;
     this.shipped = this.#titles();
@@ -148,11 +149,17 @@ export class Bench extends EventTarget {
     clearTimeout(this.#replay);
   }
 
+  /** Whether the task Fitting is shown, so that its readings are wanted. */
+  showFitting(shown: boolean): void {
+    if (this.#fittingShown === shown) return;
+    this.#fittingShown = shown;
+    this.#readNow();
+  }
+
   /** Shows the belt's teeth counted, or no longer. */
   showCounts(counted: boolean): void {
     this.counted = counted;
     this.#call((core) => core.showCounts(counted));
-    this.dispatchEvent(new Event("panel"));
     this.#changed(true);
   }
 
@@ -340,7 +347,8 @@ export class Bench extends EventTarget {
   }
 
   #readNow(): void {
-    this.panel = this.#call((core) => core.panel()) ?? this.panel;
+    const fitting = this.#fittingShown || this.counted;
+    this.panel = this.#call((core) => core.panel(fitting)) ?? this.panel;
     this.#readAt = performance.now();
     this.#dirty = false;
     this.dispatchEvent(new Event("panel"));

@@ -88,7 +88,7 @@ export class DriveView extends BenchElement {
         ${panel.draft ? nothing : panel.runs.map((run) => html`<li ?hidden=${run.tight}>${run.slack.text}</li>`)}
       </ul>
       <ul class="count-tags" aria-hidden="true">
-        ${this.bench.counted && !panel.draft ? panel.fitting.counts.map((count) => html`<li>${count.teeth.text}</li>`) : nothing}
+        ${this.bench.counted && panel.fitting && !panel.draft ? panel.fitting.counts.map((count) => html`<li>${count.teeth.text}</li>`) : nothing}
       </ul>
       <div class="zoom" role="group" aria-label=${labels.zoom} data-over-view>
         <button type="button" aria-label=${labels.zoom_out} ?disabled=${this.#zoom <= 1} @click=${() => this.#zoomBy(1 / 1.4)}>−</button>

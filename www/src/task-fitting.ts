@@ -24,9 +24,10 @@ export class TaskFitting extends BenchElement {
     this.bench.removeEventListener("layout", this.#onLayout);
   }
 
-  protected override render(): TemplateResult {
+  protected override render(): TemplateResult | typeof nothing {
     const { labels, panel } = this.bench;
     const { fitting } = panel;
+    if (!fitting) return nothing;
     return html`
       <h2>${labels.fitting_heading}</h2>
       <p class="lead">${fitting.headline}</p>
@@ -290,7 +291,7 @@ export class TaskFitting extends BenchElement {
 
   /** Does a step. The crank's own turns are run so that marks can be watched. */
   #do(actions: Action[]): void {
-    const { crank } = this.bench.panel.fitting;
+    const crank = this.bench.panel.fitting?.crank;
     const [only] = actions;
     const alone = actions.length === 1 && typeof only === "object" ? only : undefined;
     if (alone && "turn_to" in alone) this.bench.runTo(alone.turn_to.crank_deg);

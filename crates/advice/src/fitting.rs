@@ -33,6 +33,8 @@ pub struct Fitting {
     /// Most whole teeth that the crank can be backed off with every other marked shaft on its mark and
     /// the tensioner right back.
     pub most_teeth_back_off: i64,
+    /// Whether the doubt about the centres leaves that number certain; null where the layout gives none.
+    pub most_teeth_back_off_certain: Option<bool>,
     /// Teeth to back it off: enough for room in the pulled run, no more than there are.
     pub teeth_to_back_off: i64,
     /// Slack in the pulled run then, teeth.
@@ -189,6 +191,11 @@ pub fn fitting(plan: &Plan) -> Fitting {
             teeth: in_time[last],
         },
         most_teeth_back_off,
+        most_teeth_back_off_certain: plan.layout.centres_good_to_mm.map(|mm| {
+            let doubt_teeth = doubt[gaps[first].to] * mm / pitch_mm;
+            let over = leaving - libm::floor(leaving);
+            doubt_teeth < over && doubt_teeth < 1.0 - over
+        }),
         teeth_to_back_off,
         room_in_pulled_run_teeth: positive(pulled + teeth_to_back_off as f64),
         room_leaving_crank_teeth: positive(leaving - teeth_to_back_off as f64),

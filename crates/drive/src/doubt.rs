@@ -4,8 +4,9 @@
 //!
 //! The path from the crank's reference groove to another sprocket's changes with every centre, directly
 //! and through the tensioner, which takes up whatever the whole path gains. Each rate is a central
-//! difference over a hundredth of a millimetre with the belt kept tight; errors of the centres are taken
-//! as independent, so that rates add as squares. The pivot or bolt of a tensioner is taken as exact.
+//! difference over a hundredth of a millimetre with the belt kept tight. Every centre may be off in the
+//! direction that matters most, so that the rates' lengths add: the worst case, to first order. The pivot
+//! or bolt of a tensioner is taken as exact.
 
 use crate::drive::Drive;
 use crate::fit::Moving;
@@ -18,22 +19,22 @@ use glam::DVec2;
 /// Half the step of the difference, mm.
 const STEP_MM: f64 = 0.01;
 
-/// For each sprocket, how far the path from the crank's reference groove to its own may be off, mm for
-/// each mm by which every wheel's centre may be off in x and in y. 0 for the crank.
+/// For each sprocket, how far the path from the crank's reference groove to its own may be off at the
+/// worst, mm for each mm that every wheel's centre may be off. 0 for the crank.
 pub fn path_doubt(drive: &Drive) -> Vec<f64> {
     let sprockets = drive.sprockets().len();
-    let mut squares = vec![0.0; sprockets];
+    let mut doubt = vec![0.0; sprockets];
     for wheel in 0..drive.wheels().len() {
-        for axis in [DVec2::X, DVec2::Y] {
+        let rates = |axis: DVec2| {
             let ahead = places_mm(drive, wheel, axis * STEP_MM);
             let back = places_mm(drive, wheel, axis * -STEP_MM);
-            for (square, (a, b)) in squares.iter_mut().zip(ahead.iter().zip(&back)) {
-                let rate = (a - b) / (2.0 * STEP_MM);
-                *square += rate * rate;
-            }
+            (0..sprockets).map(move |k| (ahead[k] - back[k]) / (2.0 * STEP_MM))
+        };
+        for (k, (x, y)) in rates(DVec2::X).zip(rates(DVec2::Y)).enumerate() {
+            doubt[k] += DVec2::new(x, y).length();
         }
     }
-    squares.into_iter().map(libm::sqrt).collect()
+    doubt
 }
 
 /// The path from the crank's reference groove to each sprocket's with one wheel shifted, the belt tight.
@@ -124,6 +125,6 @@ mod tests {
         assert!((rate - 1.0).abs() < 1e-6, "{rate}");
         let doubt = path_doubt(&drive);
         assert_eq!(doubt[0], 0.0);
-        assert!(doubt[1] >= core::f64::consts::SQRT_2 - 1e-6, "both ends move it: {}", doubt[1]);
+        assert!(doubt[1] >= 2.0 - 1e-6, "both ends move it: {}", doubt[1]);
     }
 }

@@ -19,7 +19,7 @@ pub struct Layout {
     pub about: Option<String>,
     /// Which way the crankshaft turns, seen at the belt end.
     pub crank_turns: CrankTurns,
-    /// How far off each wheel's centre may be, in x and in y; `None` where nobody has said.
+    /// How far off each wheel's centre may be; `None` where nobody has said.
     pub centres_good_to_mm: Option<f64>,
     /// The timing belt.
     pub belt: BeltValues,

@@ -33,7 +33,7 @@ pub static LAYOUT: &[Key] = &[
     Key::optional(
         "centres_good_to_mm",
         Kind::Number(mm(0.0, 50.0)),
-        "How far off each wheel's centre may be, in x and in y; left out, nobody has said.",
+        "How far off each wheel's centre may be; left out, nobody has said.",
     ),
     Key::required("belt", Kind::Table(belt::BELT), "The timing belt."),
     Key::required(

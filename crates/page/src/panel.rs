@@ -9,6 +9,8 @@ pub use fill::wheel_names;
 pub use fitting::FittingPart;
 
 use crate::draft::DraftWheel;
+use advice::{Fitting, Report};
+use layout::Plan;
 use serde::Serialize;
 use tsify::Tsify;
 
@@ -25,6 +27,22 @@ pub struct Said {
 
 fn said(key: String, value: f64, text: String) -> Said {
     Said { key, value, text }
+}
+
+/// What follows from a plan alone, worked out once for each.
+#[derive(Clone, Debug)]
+pub struct Answers {
+    /// The report.
+    pub report: Report,
+    /// How to hang the belt.
+    pub fitting: Fitting,
+}
+
+impl Answers {
+    /// The answers for a plan.
+    pub fn of(plan: &Plan) -> Self {
+        Self { report: advice::report(plan), fitting: advice::fitting(plan) }
+    }
 }
 
 /// All that the page says of a job as it stands.
@@ -86,8 +104,8 @@ pub struct Panel {
     pub slack: Said,
     /// The tensioner.
     pub tensioner: TensionerPart,
-    /// The task *Fitting*.
-    pub fitting: FittingPart,
+    /// The task *Fitting*, while it is shown.
+    pub fitting: Option<FittingPart>,
     /// Whether the belt is on.
     pub belt_on: bool,
     /// All wheels.

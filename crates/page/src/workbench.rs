@@ -10,7 +10,7 @@ use crate::crossing::{out, told};
 use crate::draft::{Draft, ProblemLine};
 use crate::hand::Hold;
 use crate::painter::Palette;
-use crate::panel::Panel;
+use crate::panel::{Answers, Panel};
 use crate::run::Run;
 use crate::shipped::{self, Shipped};
 use drive::{DVec2, Pose};
@@ -73,8 +73,8 @@ pub struct Workbench {
     ground: Ground,
     draft: Option<Draft>,
     shipped: Shipped,
-    /// The fitting answer of the plan on the bench.
-    answer: advice::Fitting,
+    /// What follows from the plan on the bench.
+    answers: Answers,
     /// Whether the belt's teeth are shown counted.
     counted: bool,
 }
@@ -92,7 +92,7 @@ impl Workbench {
         let job = Job::new(Rc::new(plan));
         let nothing = View { scale: 1.0, origin: DVec2::ZERO };
         Ok(Self {
-            answer: advice::fitting(job.plan()),
+            answers: Answers::of(job.plan()),
             counted: false,
             picture: DrivePicture::new(job.drive()),
             ground: Ground::of(job.drive()),
@@ -131,16 +131,16 @@ impl Workbench {
         out(&Labels::of(self.reader.lang))
     }
 
-    /// Everything that the page says.
+    /// Everything that the page says; the task *Fitting* only if it is asked for.
     ///
     /// # Errors
     /// Never in practice.
-    pub fn panel(&mut self) -> Result<Ts<Panel>, JsError> {
+    pub fn panel(&mut self, with_fitting: bool) -> Result<Ts<Panel>, JsError> {
         self.pose.take(self.job.drive(), self.job.stance(), self.job.cord());
         let turned: Vec<f64> = (0..self.job.drive().wheels().len())
             .map(|i| self.pose.turned_deg(self.job.drive(), i))
             .collect();
-        let mut panel = Panel::of(&self.job, self.reader, &turned, &self.answer);
+        let mut panel = Panel::of(&self.job, self.reader, &turned, &self.answers, with_fitting);
         panel.draft = self.draft.as_ref().map(|draft| draft.wheels(self.reader.lang));
         out(&panel)
     }
@@ -151,7 +151,7 @@ impl Workbench {
     /// Never in practice.
     #[wasm_bindgen(js_name = reportJson)]
     pub fn report_json(&self) -> Result<String, JsError> {
-        serde_json::to_string_pretty(&advice::report(self.job.plan())).map_err(told)
+        serde_json::to_string_pretty(&self.answers.report).map_err(told)
     }
 
     /// What `two-turns fitting --json` prints for the layout on the bench.
@@ -160,7 +160,7 @@ impl Workbench {
     /// Never in practice.
     #[wasm_bindgen(js_name = fittingJson)]
     pub fn fitting_json(&self) -> Result<String, JsError> {
-        serde_json::to_string_pretty(&self.answer).map_err(told)
+        serde_json::to_string_pretty(&self.answers.fitting).map_err(told)
     }
 
     /// The readings that `two-turns run --json` prints after an action, for the bench as it stands.
@@ -185,7 +185,7 @@ impl Workbench {
 impl Workbench {
     /// Everything that goes with the layout shown, made anew.
     pub(crate) fn dress(&mut self) {
-        self.answer = advice::fitting(self.job.plan());
+        self.answers = Answers::of(self.job.plan());
         self.picture = DrivePicture::new(self.job.drive());
         self.ground = match &self.draft {
             Some(draft) => draft.ground(),

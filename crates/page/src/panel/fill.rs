@@ -3,11 +3,10 @@
 //! Must not know: any formula, any sentence.
 
 use super::{
-    FittingPart, OutRow, Panel, RunRow, ShaftRow, TensionerPart, TurnMark, TurnRow, WheelRow, said,
+    Answers, FittingPart, OutRow, Panel, RunRow, ShaftRow, TensionerPart, TurnMark, TurnRow,
+    WheelRow, said,
 };
-use advice::{
-    Fitting, Readings, RunReading, ShaftReading, WhatIf, marks_at_turns, readings, report, what_if,
-};
+use advice::{Readings, RunReading, ShaftReading, WhatIf, marks_at_turns, readings, what_if};
 use job::Job;
 use layout::Plan;
 use words::{Lang, Reader, say, written};
@@ -21,16 +20,22 @@ pub fn wheel_names(plan: &Plan, lang: Lang) -> Vec<&str> {
 }
 
 impl Panel {
-    /// The panel of a job as it stands. `turned_deg` for each wheel, as the pose has it; `answer` is the
-    /// fitting answer of its plan.
-    pub fn of(job: &Job, reader: Reader, turned_deg: &[f64], answer: &Fitting) -> Self {
+    /// The panel of a job as it stands. `turned_deg` for each wheel, as the pose has it; `answers`
+    /// are its plan's; the task *Fitting* only if it is asked for.
+    pub fn of(
+        job: &Job,
+        reader: Reader,
+        turned_deg: &[f64],
+        answers: &Answers,
+        with_fitting: bool,
+    ) -> Self {
         let lang = reader.lang;
         let now = readings(job);
         let plan = job.plan();
         let names: Vec<&str> = wheel_names(plan, lang);
         let installation = what_if(job);
         let marks = marks_at_turns(job);
-        let report = report(plan);
+        let report = &answers.report;
         let teeth_of = |wheel: usize| plan.drive.wheels()[wheel].teeth().unwrap_or(0);
         let (undo, redo) = job.next_steps();
         let meets_at =
@@ -118,7 +123,8 @@ impl Panel {
                 if now.slack_mm == 0.0 { String::new() } else { reader.length(now.slack_mm) },
             ),
             tensioner: tensioner_part(job, reader, &now),
-            fitting: FittingPart::of(job, reader, answer, &names),
+            fitting: with_fitting
+                .then(|| FittingPart::of(job, reader, &now, &answers.fitting, &names)),
             belt_on: now.belt_on,
             wheels: report
                 .wheels

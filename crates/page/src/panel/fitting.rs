@@ -3,7 +3,7 @@
 //! Must not know: any formula, any sentence.
 
 use super::{Said, said};
-use advice::{Fitting, Hand, hands, jump_margins, stages, warnings};
+use advice::{Fitting, Hand, Readings, hands, jump_margins, stages, warnings};
 use job::{Action, Job};
 use serde::Serialize;
 use tsify::Tsify;
@@ -151,8 +151,8 @@ pub struct OtherPlace {
 }
 
 impl FittingPart {
-    /// The task for a job as it stands; `answer` is its plan's.
-    pub fn of(job: &Job, reader: Reader, answer: &Fitting, names: &[&str]) -> Self {
+    /// The task for a job as it stands; `now` are its readings, `answer` is its plan's.
+    pub fn of(job: &Job, reader: Reader, now: &Readings, answer: &Fitting, names: &[&str]) -> Self {
         let lang = reader.lang;
         let (plan, drive) = (job.plan(), job.drive());
         let name =
@@ -223,12 +223,12 @@ impl FittingPart {
                 })
                 .collect(),
             warnings: warnings(job).iter().map(|w| say::warning(reader, w, names)).collect(),
-            hands: hands(job).iter().map(|hand| hand_row(job, lang, hand, names)).collect(),
+            hands: hands(job).iter().map(|hand| hand_row(job, lang, now, hand, names)).collect(),
             crank: plan.id(0).to_owned(),
             back_off_deg: -(answer.teeth_to_back_off as f64) * drive.crank_deg_per_tooth(),
             belt_on: job.cord().is_on(),
             locked,
-            pointer: say::pointer_sentence(lang, &advice::readings(job).tensioner),
+            pointer: say::pointer_sentence(lang, &now.tensioner),
             runs_differ: answer.counts.len() > 1,
         }
     }
@@ -310,9 +310,8 @@ fn counts(
     .collect()
 }
 
-fn hand_row(job: &Job, lang: Lang, hand: &Hand, names: &[&str]) -> HandRow {
+fn hand_row(job: &Job, lang: Lang, now: &Readings, hand: &Hand, names: &[&str]) -> HandRow {
     let (plan, drive) = (job.plan(), job.drive());
-    let now = advice::readings(job);
     let reading = now.shafts.iter().find(|s| s.wheel == hand.wheel);
     let teeth = drive.wheels()[hand.wheel].teeth().unwrap_or(1);
     let marks = &plan.layout.wheels[hand.wheel].other_marks;

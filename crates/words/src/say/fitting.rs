@@ -39,6 +39,15 @@ pub fn back_off(lang: Lang, answer: &Fitting, deg: f64) -> String {
             ),
         };
     }
+    let most = match (lang, answer.most_teeth_back_off_certain) {
+        (Lang::En, Some(false)) => {
+            format!("{most}, give or take one: the centres are not known well enough to be sure")
+        }
+        (Lang::De, Some(false)) => {
+            format!("{most}, auf einen genau: Sicherer lassen die Mittelpunkte es nicht sagen")
+        }
+        _ => most,
+    };
     let teeth = lang.teeth(answer.teeth_to_back_off as f64, 0);
     let by = lang.degrees(answer.teeth_to_back_off as f64 * deg);
     let pulled = lang.teeth(answer.room_in_pulled_run_teeth, 1);
