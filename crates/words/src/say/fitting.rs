@@ -208,3 +208,40 @@ pub fn lash_sentence(reader: Reader, slack_mm: f64, crank_deg: f64) -> String {
         ),
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn plain(text: &str) -> String {
+        text.replace('\u{a0}', " ")
+    }
+
+    #[test]
+    fn a_mark_off_is_told_with_its_side_and_unit() {
+        assert_eq!(plain(&off(Lang::En, 1.0, 15.0)), "1 tooth ahead (15°)");
+        assert_eq!(plain(&off(Lang::En, -0.08, -0.6)), "0.08 of a tooth behind (0.6°)");
+        assert_eq!(plain(&off(Lang::En, -1.1, -16.5)), "1.1 teeth behind (16.5°)");
+        assert_eq!(off(Lang::En, 0.004, 0.06), "dead on");
+        assert_eq!(plain(&off(Lang::De, -0.08, -0.6)), "0,08 Zahn zu spät (0,6°)");
+        assert_eq!(plain(&off(Lang::De, 2.0, 15.0)), "2 Zähne zu früh (15°)");
+    }
+
+    #[test]
+    fn a_fraction_is_told_only_while_the_doubt_lets_it() {
+        let best = |told, doubt_teeth| BestTooth {
+            shaft: "cam".into(),
+            teeth: 0.2,
+            deg: 1.5,
+            doubt_teeth,
+            told,
+        };
+        let told = |best: &BestTooth| plain(&best_tooth_told(Lang::En, best));
+        assert_eq!(told(&best(None, None)), "0.2 of a tooth ahead (1.5°)");
+        assert_eq!(
+            told(&best(Some(true), Some(0.1))),
+            "0.2 of a tooth ahead (1.5°), give or take 0.10 of a tooth"
+        );
+        assert!(!told(&best(Some(false), Some(0.4))).contains("0.2"));
+    }
+}

@@ -134,3 +134,55 @@ pub fn travel(reader: Reader, travel: f64, unit: TravelUnit) -> String {
         TravelUnit::Deg => reader.lang.degrees(travel),
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const NAMES: [&str; 3] = ["Crankshaft", "Left camshaft", "Right camshaft"];
+
+    fn all() -> Vec<Warning> {
+        let (slack_mm, slack_teeth) = (19.05, 2.0);
+        vec![
+            Warning::MayJump { wheels: vec![(0, 0.6)], clears: false },
+            Warning::MayJump { wheels: vec![(0, 2.0), (1, 0.7)], clears: true },
+            Warning::NothingHolds { wheels: vec![1, 2] },
+            Warning::HeldOffMark { wheel: 1, deg: 4.0 },
+            Warning::HeldOffMark { wheel: 1, deg: -4.0 },
+            Warning::SlackElsewhere { from: 2, to: 0, slack_mm, slack_teeth, pulled: true },
+            Warning::SlackElsewhere { from: 1, to: 2, slack_mm, slack_teeth, pulled: false },
+            Warning::PinPulledUnchecked { turned_deg: 90.0 },
+            Warning::TurnedBackPinOut { gives_way_n_m: 17.2 },
+            Warning::TurnedBackSlack,
+            Warning::StillHeld { wheels: vec![1, 2] },
+            Warning::BoltSlack { wheel: 1 },
+            Warning::PointerOutside { at_deg: 14.0, window_deg: [-5.0, 5.0] },
+        ]
+    }
+
+    #[test]
+    fn every_warning_is_whole_sentences_in_each_language() {
+        for lang in Lang::ALL {
+            let reader = Reader { lang, ..Reader::default() };
+            for each in all() {
+                let text = warning(reader, &each, &NAMES);
+                assert!(text.ends_with('.'), "{text}");
+                assert!(
+                    !text.contains("  ") && !text.contains('{') && !text.contains('\n'),
+                    "{text}"
+                );
+            }
+        }
+    }
+
+    #[test]
+    fn estimates_say_so() {
+        let reader = Reader::default();
+        for each in all() {
+            let estimate =
+                matches!(each, Warning::MayJump { .. } | Warning::TurnedBackPinOut { .. });
+            let text = warning(reader, &each, &NAMES).to_lowercase();
+            assert_eq!(text.contains("estimate"), estimate, "{text}");
+        }
+    }
+}
