@@ -82,7 +82,8 @@ impl Lobe {
     /// 0 where phasing makes no difference.
     pub(crate) fn phase_deg(&self, deg: f64) -> f64 {
         let at = wrap_cycle(deg - self.centre_deg);
-        if self.lift_mm(deg) <= 0.0 { 0.0 } else { self.unswept(at) - at }
+        let phase = (self.unswept(at) - at).clamp(-self.back_deg, self.ahead_deg);
+        if self.lift_mm(deg) > 0.0 { phase } else { 0.0 }
     }
 
     /// A number that the second derivative of lift never exceeds in size, mm per degree squared.
