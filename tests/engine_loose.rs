@@ -6,7 +6,7 @@
 // Tests, helpers and all: a panic is how they fail.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
-use engine::{Engine, Loose, Shaft, Stand, Stop, Way};
+use engine::{Engine, Loose, Phasing, Shaft, Stand, Stop, Way};
 use fastrand::Rng;
 use proofs::plain_engine::PlainEngine;
 use proofs::random_engine::{Drawn, figures};
@@ -204,7 +204,7 @@ impl Tally {
         match &way {
             Way::Moves(_) => {
                 self.home += 1;
-                if self.grid.0 < 40 && case.stand.camshafts_deg.len() <= 2 {
+                if self.grid.0 < 25 && case.stand.camshafts_deg.len() <= 2 {
                     self.grid.0 += 1;
                     self.grid.1 += usize::from(case.grid_reaches());
                 }
@@ -227,7 +227,7 @@ fn usual_engines_come_home() {
     }
     assert!(tally.home + tally.none >= 1000, "{tally:?}");
     // The grid is no straw man: mostly it finds a way too.
-    assert!(tally.grid.1 >= 30, "{tally:?}");
+    assert!(tally.grid.1 >= 20, "{tally:?}");
 }
 
 /// Engines whose shafts are often shut in, found standing where they are shut in most.
@@ -245,11 +245,11 @@ fn shut_in_engines_come_home_or_a_grid_agrees() {
 fn valves_that_meet() {
     let mut tally = Tally::default();
     for case in
-        (0..150).chain([977, 1402, 2353]).filter_map(|seed| Case::draw(seed, Drawn::ValvesMeet))
+        (0..80).chain([977, 1402, 2353]).filter_map(|seed| Case::draw(seed, Drawn::ValvesMeet))
     {
         tally.add(&case);
     }
-    assert!(tally.home >= 80 && tally.none >= 3, "{tally:?}");
+    assert!(tally.home >= 40 && tally.none >= 3, "{tally:?}");
 }
 
 /// One line of the map: its arcs end where a gap is zero, and hold exactly what touches.
@@ -308,4 +308,42 @@ fn freedom_ends_where_something_touches() {
         }
     }
     assert!(stops > 500, "{stops}");
+}
+
+/// The belt on and camshafts out: turned together nothing touches before the stop, and there it does.
+#[test]
+fn turned_together() {
+    let mut stops = 0;
+    for seed in 0..200 {
+        let stated = figures(seed, Drawn::Usual);
+        let (plain, engine) = (PlainEngine::of(&stated).unwrap(), Engine::new(stated).unwrap());
+        if engine.camshafts().iter().any(|c| c.phaser_deg().is_some()) {
+            continue;
+        }
+        let mut rng = Rng::with_seed(seed);
+        let errors: Vec<f64> =
+            engine.camshafts().iter().map(|_| 120.0 * (rng.f64() - 0.5)).collect();
+        let from = 720.0 * rng.f64();
+        let gap = |crank: f64| {
+            let cams: Vec<f64> = errors.iter().map(|error| crank + error).collect();
+            plain.gap_mm(crank, &cams)
+        };
+        let freedom = engine.freedom_together(&errors, from, Phasing::AtRest);
+        for (stop, sign) in [(freedom.back, -1.0), (freedom.forward, 1.0)] {
+            if gap(from) < 0.0 {
+                assert_eq!(stop.unwrap().after_deg, 0.0, "seed {seed}");
+                continue;
+            }
+            let far = stop.map_or(720.0, |stop| stop.after_deg);
+            for i in 0..=1000 {
+                assert!(gap(from + sign * far * f64::from(i) / 1000.0) > -1e-9, "seed {seed}");
+            }
+            if let Some(stop) = stop {
+                stops += 1;
+                assert!(gap(from + sign * stop.after_deg).abs() < 1e-9, "seed {seed}");
+                assert!(gap(from + sign * (stop.after_deg + 0.01)) < 0.0, "seed {seed}");
+            }
+        }
+    }
+    assert!(stops > 100, "{stops}");
 }

@@ -101,7 +101,7 @@ fn compression_is_greatest_with_the_valve_shut_at_the_bottom() {
 #[test]
 fn interference_or_free_wheeling() {
     let mut each = [0, 0];
-    for seed in 0..300 {
+    for seed in 0..120 {
         let mut stated = figures(seed, Drawn::Usual);
         if seed.is_multiple_of(3) {
             // Deep pockets.

@@ -83,8 +83,14 @@ fn main() {
         black_box(loose.touching_arcs(0, black_box(10.0)));
     });
     let stand = Stand { crank_deg: 100.0, camshafts_deg: vec![200.0, 13.0, -77.0, 400.0] };
-    println!("{:?}", loose.way_to_marks(&stand));
-    report("the way back to the marks", None, || {
+    report("the way back to the marks, by parking", None, || {
+        black_box(loose.way_to_marks(black_box(&stand)));
+    });
+    // Valves that can meet leave nothing but the search.
+    let met = Figures { valves_meet_at_lift_sum_mm: Some(12.0), ..figures };
+    let Ok(engine) = Engine::new(met) else { return };
+    let Ok(loose) = engine.loose() else { return };
+    report("the way back where valves can meet", None, || {
         black_box(loose.way_to_marks(black_box(&stand)));
     });
 }

@@ -61,10 +61,19 @@ impl Lines {
 /// Camshafts that can meet each other: mostly one alone; a pair where their valves can touch.
 #[derive(Clone, Debug)]
 pub(crate) struct Group {
-    /// The camshaft along whose turn the columns lie, of a pair.
-    pub(crate) across: Option<(usize, Lines)>,
+    /// The other camshaft, of a pair.
+    pub(crate) across: Option<Across>,
     /// The camshaft that moves within a column.
     pub(crate) along: usize,
+}
+
+/// The camshaft along whose turn a pair's columns lie.
+#[derive(Clone, Debug)]
+pub(crate) struct Across {
+    pub(crate) camshaft: usize,
+    lines: Lines,
+    /// What the two camshafts' valves take from each column, whatever the crank does.
+    met: Vec<Vec<Arc>>,
 }
 
 /// Where the camshafts of a group stand, crank degrees past their marks: across (0 for one alone) and
@@ -93,18 +102,40 @@ pub(crate) struct FreeSet {
 }
 
 impl Group {
+    pub(crate) fn alone(camshaft: usize) -> Self {
+        Self { across: None, along: camshaft }
+    }
+
+    /// Two camshafts whose valves can meet, the first cut into columns.
+    pub(crate) fn pair(loose: &Loose<'_>, camshaft: usize, along: usize, lines: Lines) -> Self {
+        let column = |cell: usize| -> Vec<Arc> {
+            let (from, to) = lines.cell(cell);
+            let both = loose.pairs.iter().flat_map(|pair| [(pair, 0), (pair, 1)]);
+            both.filter(|(pair, side)| {
+                pair.sides[*side].0 == along && pair.sides[1 - side].0 == camshaft
+            })
+            .filter_map(|(pair, side)| {
+                let other_mm = pair.most_lift_mm(1 - side, from, to);
+                wider(pair.takes_from(side, other_mm))
+            })
+            .collect()
+        };
+        let met = (0..lines.cells()).map(column).collect();
+        Self { across: Some(Across { camshaft, lines, met }), along }
+    }
+
     pub(crate) fn column(&self, spot: Spot) -> usize {
-        self.across.as_ref().map_or(0, |(_, lines)| lines.find(spot.across))
+        self.across.as_ref().map_or(0, |across| across.lines.find(spot.across))
     }
 
     pub(crate) fn columns_beside(&self, column: usize) -> [Option<usize>; 2] {
-        self.across.as_ref().map_or([None; 2], |(_, lines)| lines.beside(column).map(Some))
+        self.across.as_ref().map_or([None; 2], |across| across.lines.beside(column).map(Some))
     }
 
     /// An angle across that stands for a column: its line, or the middle of its stretch.
     pub(crate) fn middle_of(&self, column: usize) -> f64 {
-        self.across.as_ref().map_or(0.0, |(_, lines)| {
-            let (from, to) = lines.cell(column);
+        self.across.as_ref().map_or(0.0, |across| {
+            let (from, to) = across.lines.cell(column);
             0.5 * (from + to)
         })
     }
@@ -121,32 +152,25 @@ impl Group {
             taken.filter_map(wider).collect()
         };
         let mut set = FreeSet { starts: Vec::from([0]), ..FreeSet::default() };
-        let along = by_pistons(self.along);
-        if let Some((camshaft, lines)) = &self.across {
+        let mut along = by_pistons(self.along);
+        if let Some(Across { camshaft, lines, met }) = &self.across {
             let across = left_over(&mut by_pistons(*camshaft), CYCLE_DEG);
-            for column in 0..lines.cells() {
+            let pistons = along.len();
+            for (column, met) in met.iter().enumerate() {
                 let (from, to) = lines.cell(column);
                 let clear = |arc: &Arc| {
                     let past = within(from - arc.from_deg, CYCLE_DEG);
                     arc.len_deg() >= CYCLE_DEG || past + (to - from) <= arc.len_deg()
                 };
                 if across.iter().any(clear) {
-                    let mut taken = along.clone();
-                    for pair in &loose.pairs {
-                        for side in [0, 1] {
-                            let (own, other) = (pair.sides[side].0, pair.sides[1 - side].0);
-                            if own == self.along && other == *camshaft {
-                                let other_mm = pair.most_lift_mm(1 - side, from, to);
-                                taken.extend(wider(pair.takes_from(side, other_mm)));
-                            }
-                        }
-                    }
-                    set.push(column, &mut taken);
+                    along.truncate(pistons);
+                    along.extend(met);
+                    set.push(column, &mut along.clone());
                 }
                 set.starts.push(set.stretches.len());
             }
         } else {
-            set.push(0, &mut along.clone());
+            set.push(0, &mut along);
             set.starts.push(set.stretches.len());
         }
         set.join(self);
@@ -171,15 +195,14 @@ impl FreeSet {
     }
 
     /// The stretches beside one that share angles with it.
-    pub(crate) fn beside(&self, group: &Group, stretch: usize) -> Vec<usize> {
+    pub(crate) fn beside(&self, group: &Group, stretch: usize) -> impl Iterator<Item = usize> {
         let here = self.stretches[stretch];
         group
             .columns_beside(here.column)
             .into_iter()
             .flatten()
             .flat_map(|column| self.in_column(column))
-            .filter(|other| common(&here.arc, &self.stretches[*other].arc).is_some())
-            .collect()
+            .filter(move |other| common(&here.arc, &self.stretches[*other].arc).is_some())
     }
 
     /// Numbers the connected pieces.
@@ -193,11 +216,11 @@ impl FreeSet {
             self.stretches[first].piece = piece;
             let mut open = Vec::from([first]);
             while let Some(stretch) = open.pop() {
-                for other in self.beside(group, stretch) {
-                    if self.stretches[other].piece == usize::MAX {
-                        self.stretches[other].piece = piece;
-                        open.push(other);
-                    }
+                let known = open.len();
+                let new = self.beside(group, stretch);
+                open.extend(new.filter(|other| self.stretches[*other].piece == usize::MAX));
+                for other in &open[known..] {
+                    self.stretches[*other].piece = piece;
                 }
             }
         }

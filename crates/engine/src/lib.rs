@@ -10,7 +10,8 @@
 //! machine without an operating system.
 //!
 //! Reads downward: `angle → crank, law, table → lobe → figures, bounds, flaw, events → valve → engine →
-//! gap → teeth, parking, compression, snap → loose → free → route → moves`.
+//! gap → teeth, parking, compression, snap → loose → together,
+//! free → route → moves`.
 
 #![no_std]
 
@@ -35,6 +36,7 @@ mod route;
 mod snap;
 mod table;
 mod teeth;
+mod together;
 mod valve;
 
 pub use angle::{Arc, CYCLE_DEG, TURN_DEG, wrap_cycle, wrap_turn};

@@ -309,6 +309,18 @@ impl<'a> Loose<'a> {
         self.engine
     }
 
+    /// The same with every two parts taken as nearer by `room_mm`: what is clear here keeps that room.
+    pub(crate) fn keeping(&self, room_mm: f64) -> Self {
+        let mut nearer = self.clone();
+        for valve in &mut nearer.valves {
+            valve.at_top_mm -= room_mm;
+        }
+        for pair in &mut nearer.pairs {
+            pair.sum_mm -= room_mm;
+        }
+        nearer
+    }
+
     /// Valves of which nothing is stated, by cylinder: nothing here speaks of them.
     pub fn not_stated(&self) -> Vec<(usize, Kind)> {
         (0..self.engine.cylinders())
@@ -459,7 +471,7 @@ pub(crate) fn nearest_to_top(from_deg: f64, to_deg: f64, top_deg: f64) -> f64 {
 }
 
 impl Freedom {
-    fn narrow(&mut self, taken: Taken, at_deg: f64, period: f64, parts: Meeting) {
+    pub(crate) fn narrow(&mut self, taken: Taken, at_deg: f64, period: f64, parts: Meeting) {
         let (back, forward) = match taken {
             Taken::Nothing => return,
             Taken::All => (0.0, 0.0),

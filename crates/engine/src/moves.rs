@@ -6,6 +6,7 @@
 use crate::angle::{Arc, CYCLE_DEG, TURN_DEG, within, wrap_cycle, wrap_turn};
 use crate::free::{Group, Lines, Spot, common, crank_lines};
 use crate::loose::{Loose, Near, Shaft, Stand};
+use crate::parking::Parking;
 use crate::route::{Atlas, Node};
 use alloc::collections::VecDeque;
 use alloc::vec::Vec;
@@ -16,6 +17,8 @@ const STEP_DEG: f64 = 1.0;
 const PAIR_STEP_DEG: f64 = 2.5;
 /// Columns of one camshaft's turn in a pair, crank degrees.
 const COLUMN_DEG: f64 = 5.0;
+/// Room that is looked for on the way, mm: the first that can be had is kept.
+const ROOMS_MM: [f64; 4] = [1.0, 0.3, 0.1, 0.0];
 /// Moves shorter than this are none, degrees.
 const STILL_DEG: f64 = 1e-9;
 
@@ -51,27 +54,43 @@ impl Loose<'_> {
     /// First what a workshop does is tried: the crank to a parking angle where every valve clears at
     /// any lift, each camshaft to its mark, the crank to its own. Where there is no such angle or it
     /// cannot be turned to directly, a search over the crank's turn cut into cells of at most 1°, with
-    /// every camshaft's free angles exact in each cell. What it gives is proved clear over whole moves.
+    /// every camshaft's free angles exact in each cell. What it gives is proved clear over whole moves,
+    /// by 1 mm where that can be had, else by 0.3 or 0.1 mm or by nothing at all: each move says by how
+    /// much. No more is asked for than there is where the shafts stand and at the marks.
+    ///
     /// Where it gives [`Way::None`] there is none but perhaps one through a passage so narrow that it
     /// closes within a cell; of camshafts whose valves can meet each other, 2.5° of the crank and 5
     /// crank degrees of one of the two.
     pub fn way_to_marks(&self, stand: &Stand) -> Way {
         let from = self.tidy(stand);
         let marks = self.tidy(&Stand::on_marks());
-        if let Some(near) = self.nearest(&from).filter(|near| near.gap_mm < 0.0) {
-            return Way::TouchesNow(near);
+        let (Some(now), Some(home)) = (self.nearest(&from), self.nearest(&marks)) else {
+            return Way::None;
+        };
+        if now.gap_mm < 0.0 {
+            return Way::TouchesNow(now);
         }
-        if let Some(near) = self.nearest(&marks).filter(|near| near.gap_mm < 0.0) {
-            return Way::TouchesAtMarks(near);
+        if home.gap_mm < 0.0 {
+            return Way::TouchesAtMarks(home);
         }
-        let found = self
-            .crank_alone(&from)
-            .or_else(|| self.by_parking(&from, &marks))
-            .or_else(|| self.searched(&from, &marks));
-        match found {
-            Some(moves) => Way::Moves(self.with_nearest(from, moves)),
-            None => Way::None,
+        // A little less than there is, so that rounding does not take the ends themselves.
+        let most_mm = 0.9 * now.gap_mm.min(home.gap_mm);
+        let mut before_mm = f64::INFINITY;
+        for room_mm in ROOMS_MM.map(|room| room.min(most_mm)) {
+            if room_mm == before_mm {
+                continue;
+            }
+            before_mm = room_mm;
+            let nearer = self.keeping(room_mm);
+            let found = nearer
+                .crank_alone(&from)
+                .or_else(|| nearer.by_parking(&from, &marks, room_mm))
+                .or_else(|| nearer.searched(&from, &marks));
+            if let Some(moves) = found {
+                return Way::Moves(self.with_nearest(from, moves));
+            }
         }
+        Way::None
     }
 
     /// Every camshaft present, every angle within its circle.
@@ -105,12 +124,13 @@ impl Loose<'_> {
     }
 
     /// By the parking angle that needs the least turning of the crank.
-    fn by_parking(&self, from: &Stand, marks: &Stand) -> Option<Vec<(Shaft, f64)>> {
+    fn by_parking(&self, from: &Stand, marks: &Stand, room_mm: f64) -> Option<Vec<(Shaft, f64)>> {
         if !self.pairs.is_empty() {
             return None;
         }
-        let safe = self.engine.parking().into_iter().filter(|p| p.clears_any_lift == Some(true));
-        let ways = safe.filter_map(|parking| {
+        let worst_mm = self.engine.any_angle()?.worst_gap_mm;
+        let safe = |p: &Parking| p.least_depth_mm.is_some_and(|deep| worst_mm + deep >= room_mm);
+        let ways = self.engine.parking().into_iter().filter(safe).filter_map(|parking| {
             let there = self.straight(from, parking.from_marks_deg)?;
             // What is free one way is free the other.
             let back = -self.straight(marks, parking.from_marks_deg)?;
@@ -149,12 +169,12 @@ impl Loose<'_> {
             let [across, along] = pair.sides.map(|side| side.0);
             if !paired.contains(&across) {
                 let lines = Lines::new(COLUMN_DEG, CYCLE_DEG, [from.camshaft_deg(across)]);
-                groups.push(Group { across: Some((across, lines)), along });
+                groups.push(Group::pair(self, across, along, lines));
                 paired.extend([across, along]);
             }
         }
         let alone = (0..self.engine.camshafts().len()).filter(|i| !paired.contains(i));
-        groups.extend(alone.map(|along| Group { across: None, along }));
+        groups.extend(alone.map(Group::alone));
         groups
     }
 
@@ -185,7 +205,7 @@ impl Loose<'_> {
 
 impl Group {
     fn spot(&self, stand: &Stand) -> Spot {
-        let across = self.across.as_ref().map_or(0.0, |(i, _)| stand.camshaft_deg(*i));
+        let across = self.across.as_ref().map_or(0.0, |other| stand.camshaft_deg(other.camshaft));
         Spot { across, along: stand.camshaft_deg(self.along) }
     }
 }
@@ -301,15 +321,15 @@ fn shift(
             };
             turn_within(&own.arc, &mut at.along, along, group.along, moves);
         }
-        if let Some((camshaft, _)) = &group.across {
+        if let Some(other) = &group.across {
             let across = if next == to { target.across } else { group.middle_of(beyond.column) };
-            moves.push((Shaft::Camshaft(*camshaft), wrap_cycle(across - at.across)));
+            moves.push((Shaft::Camshaft(other.camshaft), wrap_cycle(across - at.across)));
             at.across = across;
         }
         here = next;
     }
-    if let Some((camshaft, _)) = &group.across {
-        moves.push((Shaft::Camshaft(*camshaft), wrap_cycle(target.across - at.across)));
+    if let Some(other) = &group.across {
+        moves.push((Shaft::Camshaft(other.camshaft), wrap_cycle(target.across - at.across)));
         at.across = target.across;
     }
     let arc = set.stretches[to].arc;
