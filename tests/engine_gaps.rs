@@ -7,7 +7,7 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use core::f64::consts::PI;
-use engine::{CamshaftFigures, Engine, Figures, Kind, Law, Phasing};
+use engine::{CamshaftFigures, Engine, Figures, Kind, Law, Phasing, Teeth};
 use fastrand::Rng;
 use proofs::plain_engine::{PlainLift, depth_mm};
 use proofs::random_engine::{Drawn, between, figures, valve};
@@ -150,10 +150,10 @@ fn first_touching_teeth() {
     for seed in 0..200 {
         let engine = Engine::new(figures(seed, Drawn::Usual)).unwrap();
         let (teeth, per_tooth, phasing) = (40, 18.0, Phasing::WholeRange);
+        let wheel = Teeth { deg_each: per_tooth, all: teeth };
         let mut crank = (None, None);
         for camshaft in 0..engine.camshafts().len() {
-            let first =
-                engine.first_touch_of_camshaft(camshaft, 0.0, per_tooth, teeth, phasing).unwrap();
+            let first = engine.first_touch_of_camshaft(camshaft, 0.0, wheel, phasing).unwrap();
             let touches = |out: f64| {
                 let mut errors = vec![0.0; engine.camshafts().len()];
                 errors[camshaft] = out * per_tooth;
@@ -172,7 +172,7 @@ fn first_touching_teeth() {
             let sooner = |a: Option<u32>, b: Option<u32>| a.into_iter().chain(b).min();
             crank = (sooner(crank.0, first.late), sooner(crank.1, first.early));
         }
-        let all = engine.first_touch_of_crank(&[], per_tooth, phasing).unwrap();
+        let all = engine.first_touch_of_crank(&[], wheel, phasing).unwrap();
         assert_eq!((all.early, all.late), crank, "seed {seed}");
     }
     assert!(touching > 100, "{touching}");

@@ -6,7 +6,7 @@
 use core::hint::black_box;
 use engine::{
     AtMarks, CamshaftFigures, CrankFigures, Engine, Events, Figures, Kind, Law, Motion, Phasing,
-    Room, Stand, Top, ValveFigures, Way,
+    Room, Stand, Teeth, Top, ValveFigures, Way,
 };
 use proofs::stopwatch::report;
 
@@ -72,9 +72,10 @@ fn main() {
         let gap = engine.gap(0, Kind::Intake, black_box(30.0), Phasing::AtRest);
         black_box(gap.map(|gap| gap.below(2.0)));
     });
+    let teeth = Teeth { deg_each: 15.0, all: 48 };
     report("first touching teeth of four camshafts", None, || {
         for camshaft in 0..4 {
-            let first = engine.first_touch_of_camshaft(camshaft, 0.0, 15.0, 48, Phasing::AtRest);
+            let first = engine.first_touch_of_camshaft(camshaft, 0.0, teeth, Phasing::AtRest);
             black_box(first);
         }
     });

@@ -273,3 +273,37 @@ pub(crate) fn crank_lines(loose: &Loose<'_>, step: f64, also: f64) -> Lines {
     let all: Vec<f64> = tops.chain(parkings).chain([also]).collect();
     Lines::new(step, TURN_DEG, all)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::fixture::four;
+
+    #[test]
+    fn cells_go_round() {
+        let lines = Lines::new(90.0, 360.0, [45.0, 405.0]);
+        assert_eq!(lines.cells(), 10);
+        assert_eq!(lines.cell(lines.find(45.0)), (45.0, 45.0));
+        assert_eq!(lines.cell(lines.find(50.0)), (45.0, 90.0));
+        assert_eq!(lines.cell(lines.find(-10.0)), (270.0, 360.0));
+        assert_eq!(lines.cell(lines.find(360.0)), (0.0, 0.0));
+        assert_eq!(lines.beside(0), [9, 1]);
+    }
+
+    #[test]
+    fn a_stretch_takes_at_least_what_its_ends_take() {
+        let engine = four(2.6);
+        let loose = engine.loose().unwrap();
+        let group = Group::alone(0);
+        for from in 0..180 {
+            let (from, to) = (f64::from(from) * 2.0, f64::from(from) * 2.0 + 2.0);
+            let stretch = group.free(&loose, from, to);
+            for line in [group.free(&loose, from, from), group.free(&loose, to, to)] {
+                assert!(stretch.pieces_in(&group, &line).iter().all(|piece| *piece < line.pieces));
+            }
+        }
+        // Parked, the camshaft may stand anywhere; at a top it is shut in between lifts.
+        assert_eq!(group.free(&loose, 90.0, 90.0).pieces, 1);
+        assert!(group.free(&loose, 0.0, 0.0).pieces > 1);
+    }
+}

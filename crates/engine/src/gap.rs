@@ -77,7 +77,7 @@ struct Place {
 impl Engine {
     /// The gap of a valve with its camshaft `error_deg` crank degrees ahead; it is the same for every
     /// cylinder of the camshaft. `None` where stroke and rod, the valve, its lift or its room at the top
-    /// are not known.
+    /// are not known, or the error is not finite.
     pub fn gap(
         &self,
         camshaft: usize,
@@ -93,7 +93,7 @@ impl Engine {
         let room = valve.room()?;
         let cos_lean = libm::cos(room.lean_deg * RAD_PER_DEG);
         let (piston, at_top_mm) = (self.crank()?, room.gap_at_top_mm);
-        let error_deg = wrap_cycle(error_deg);
+        let error_deg = Some(wrap_cycle(error_deg)).filter(|deg| deg.is_finite())?;
         Some(Gap { piston, lobe, cos_lean, at_top_mm, error_deg })
     }
 
@@ -339,6 +339,27 @@ mod tests {
         let least = gap(&piston, &lobe, 2.5, 0.0).least();
         assert_eq!((least.along_bore_mm, least.at_deg, least.phase_deg), (2.5, 0.0, 0.0));
         assert!((least.along_stem_mm - 2.5 / 0.95).abs() < 1e-12);
+    }
+
+    #[test]
+    fn the_bound_holds_and_the_least_is_level() {
+        // Hardly any piston, so that the valve's own bend counts; and hardly any valve.
+        for (stroke, rod, half, lift) in [(10.0, 400.0, 40.0, 12.0), (100.0, 55.0, 150.0, 0.5)] {
+            let piston = SliderCrank::new(stroke, rod).unwrap();
+            for law in Law::ALL {
+                let lobe = Lobe::law(law, 30.0, half, lift);
+                let gap = gap(&piston, &lobe, 2.5, 0.0);
+                let mut most: f64 = 0.0;
+                for i in 0..7200 {
+                    let deg = f64::from(i) * 0.1 - 360.0;
+                    most = most.max((gap.rate(deg + 0.1) - gap.rate(deg)).abs() / 0.1);
+                }
+                let bound = gap.most_bend();
+                assert!(most <= bound * (1.0 + 1e-9), "{law:?}: {most}, bound {bound}");
+                assert!(most > 0.5 * bound, "{law:?}: {most}, bound {bound}");
+                assert!(gap.rate(gap.least().at_deg).abs() < 1e-9, "{law:?}");
+            }
+        }
     }
 
     #[test]

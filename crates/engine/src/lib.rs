@@ -3,7 +3,7 @@
 //! the belt is off.
 //!
 //! All angles are degrees. *Crank degrees* compare shafts, 720 to the working cycle; a camshaft turns
-//! half as many. Ahead, or early, is positive. Lengths are millimetres.
+//! half as many. Ahead, or early, is positive. Lengths are millimetres. Angles asked about are finite.
 //!
 //! **Must not know:** belts and teeth on them, files, words, screens, clocks, randomness. It is told
 //! each camshaft's error in crank degrees. It allocates, and otherwise needs nothing: it builds for a
@@ -24,6 +24,8 @@ mod crank;
 mod engine;
 mod events;
 mod figures;
+#[cfg(test)]
+mod fixture;
 mod flaw;
 mod free;
 mod gap;
@@ -57,5 +59,5 @@ pub use moves::{Move, Way};
 pub use parking::Parking;
 pub use snap::{Snap, Turns};
 pub use table::LiftPoint;
-pub use teeth::{AnyAngle, Contact, FirstTouch};
+pub use teeth::{AnyAngle, Contact, FirstTouch, Teeth};
 pub use valve::Valve;

@@ -10,7 +10,7 @@ use crate::lobe::Lobe;
 use alloc::vec::Vec;
 
 /// Where the shafts stand, each by crank degrees past its own mark, forward positive. The crank comes
-/// round every 360 of them, a camshaft every 720.
+/// round every 360 of them, a camshaft every 720. All finite.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Stand {
     /// The crank.
@@ -489,5 +489,55 @@ impl Freedom {
                 *side = Some(Stop { after_deg, parts });
             }
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::fixture::{four, four_figures};
+
+    #[test]
+    fn what_is_missing_is_named() {
+        let missing = |change: &dyn Fn(&mut crate::figures::Figures)| {
+            let mut figures = four_figures(2.6);
+            change(&mut figures);
+            Engine::new(figures).unwrap().loose().err()
+        };
+        assert_eq!(missing(&|_| ()), None);
+        assert_eq!(missing(&|f| f.crank = None), Some(Missing::Crank));
+        assert_eq!(missing(&|f| f.camshafts.clear()), Some(Missing::Camshafts));
+        let valve = Some(Missing::Valve { camshaft: 0, valve: Kind::Exhaust });
+        assert_eq!(missing(&|f| f.camshafts[0].exhaust.as_mut().unwrap().room = None), valve);
+        assert_eq!(
+            missing(&|f| (f.camshafts[0].intake, f.camshafts[0].exhaust) = (None, None)),
+            Some(Missing::Valves { camshaft: 0 })
+        );
+        let mut figures = four_figures(2.6);
+        figures.camshafts[0].exhaust = None;
+        let engine = Engine::new(figures).unwrap();
+        assert_eq!(engine.loose().unwrap().not_stated().len(), 4);
+    }
+
+    #[test]
+    fn at_its_marks_a_four_is_shut_in_and_parked_it_is_not() {
+        let engine = four(2.6);
+        let loose = engine.loose().unwrap();
+        let marks = loose.freedom(&Stand::on_marks(), Shaft::Camshaft(0));
+        assert!(marks.back.is_some() && marks.forward.is_some());
+        let parked = Stand { crank_deg: 90.0, camshafts_deg: Vec::new() };
+        let free = Freedom { back: None, forward: None };
+        assert_eq!(loose.freedom(&parked, Shaft::Camshaft(0)), free);
+        assert_eq!(loose.touching_arcs(0, 90.0), []);
+        assert!(!loose.touching_arcs(0, 0.0).is_empty());
+    }
+
+    #[test]
+    fn the_highest_of_a_turn() {
+        assert_eq!(nearest_to_top(-10.0, 20.0, 5.0), 5.0);
+        assert_eq!(nearest_to_top(350.0, 380.0, 5.0), 5.0);
+        assert_eq!(nearest_to_top(30.0, 80.0, 0.0), 30.0);
+        assert_eq!(nearest_to_top(280.0, 330.0, 0.0), 330.0);
+        assert_eq!(nearest_to_top(90.0, 90.0, 0.0), 90.0);
     }
 }

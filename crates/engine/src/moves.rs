@@ -348,3 +348,63 @@ fn turn_within(arc: &Arc, at: &mut f64, to: f64, camshaft: usize, moves: &mut Ve
     moves.push((Shaft::Camshaft(camshaft), by_deg));
     *at = to;
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::fixture::four;
+
+    fn stand(crank_deg: f64, cam_deg: f64) -> Stand {
+        Stand { crank_deg, camshafts_deg: Vec::from([cam_deg]) }
+    }
+
+    fn turns(engine: &crate::engine::Engine, from: &Stand) -> Vec<(Shaft, f64)> {
+        match engine.loose().unwrap().way_to_marks(from) {
+            Way::Moves(moves) => moves.iter().map(|m| (m.shaft, libm::round(m.by_deg))).collect(),
+            other => panic!("{other:?}"),
+        }
+    }
+
+    #[test]
+    fn on_the_marks_there_is_nothing_to_do() {
+        assert_eq!(turns(&four(2.6), &stand(0.0, 0.0)), []);
+        assert_eq!(turns(&four(2.6), &stand(-720.0, 1440.0)), []);
+    }
+
+    #[test]
+    fn by_the_parking_angle() {
+        let moves = turns(&four(2.6), &stand(80.0, 200.0));
+        let crank = Shaft::Crank;
+        assert_eq!(moves, [(crank, 10.0), (Shaft::Camshaft(0), -200.0), (crank, -90.0)]);
+        // With the camshaft on its mark the crank goes straight there.
+        assert_eq!(turns(&four(2.6), &stand(20.0, 0.0)), [(crank, -20.0)]);
+    }
+
+    #[test]
+    fn without_pistons_in_the_way_each_goes_straight() {
+        let moves = turns(&four(30.0), &stand(0.0, 300.0));
+        let total: f64 = moves.iter().map(|(_, by)| by.abs()).sum();
+        assert!(total <= 480.0, "{moves:?}");
+    }
+
+    #[test]
+    fn touching_is_told_before_anything() {
+        let engine = four(2.6);
+        let loose = engine.loose().unwrap();
+        assert!(
+            matches!(loose.way_to_marks(&stand(0.0, 90.0)), Way::TouchesNow(n) if n.gap_mm < 0.0)
+        );
+        let engine = four(-1.0);
+        let loose = engine.loose().unwrap();
+        assert!(matches!(loose.way_to_marks(&stand(90.0, 0.0)), Way::TouchesAtMarks(_)));
+    }
+
+    #[test]
+    fn the_search_agrees_that_a_four_comes_home() {
+        let engine = four(2.6);
+        let loose = engine.loose().unwrap();
+        let (from, marks) = (loose.tidy(&stand(80.0, 200.0)), loose.tidy(&Stand::on_marks()));
+        let moves = loose.with_nearest(from.clone(), loose.searched(&from, &marks).unwrap());
+        assert!(moves.iter().all(|m| m.nearest.unwrap().gap_mm >= 0.0), "{moves:?}");
+    }
+}

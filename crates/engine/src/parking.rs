@@ -82,3 +82,42 @@ impl Engine {
         Some(any.worst_gap_mm + depth_mm >= 0.0)
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::engine::Engine;
+    use crate::fixture::{four, four_figures};
+
+    #[test]
+    fn a_four_has_two_and_one_cylinder_has_one() {
+        let parking = four(2.6).parking();
+        assert_eq!(parking.len(), 2);
+        assert_eq!(parking[0].clears_any_lift, Some(true));
+        let mut figures = four_figures(2.6);
+        figures.fires_at_deg.truncate(1);
+        figures.camshafts[0].cylinders.truncate(1);
+        figures.at_marks.crank_atdc_deg = 30.0;
+        let parking = Engine::new(figures).unwrap().parking();
+        assert_eq!(parking.len(), 1);
+        assert_eq!((parking[0].after_top_deg, parking[0].from_marks_deg), (180.0, 150.0));
+        assert!((parking[0].least_depth_mm.unwrap() - 80.0).abs() < 1e-12);
+    }
+
+    #[test]
+    fn uneven_firing_is_parked_in_the_widest_gap() {
+        let mut figures = four_figures(2.6);
+        figures.fires_at_deg = [0.0, 90.0, 360.0, 450.0].to_vec();
+        let parking = Engine::new(figures).unwrap().parking();
+        let angles: alloc::vec::Vec<f64> = parking.iter().map(|p| p.after_top_deg).collect();
+        assert_eq!(angles, [225.0, 45.0]);
+    }
+
+    #[test]
+    fn without_figures_there_is_an_angle_and_no_depth() {
+        let mut figures = four_figures(2.6);
+        figures.crank = None;
+        let parking = Engine::new(figures).unwrap().parking();
+        assert_eq!(parking[0].after_top_deg, 90.0);
+        assert_eq!((parking[0].least_depth_mm, parking[0].clears_any_lift), (None, None));
+    }
+}

@@ -64,3 +64,35 @@ impl Engine {
         Some(Snap { turns, moment_n_m })
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::events::Kind;
+    use crate::fixture::{four, four_figures};
+
+    #[test]
+    fn an_opening_valve_pushes_back_and_a_closing_one_on() {
+        let mut figures = four_figures(2.6);
+        figures.fires_at_deg.truncate(1);
+        figures.camshafts[0].cylinders.truncate(1);
+        figures.camshafts[0].exhaust = None;
+        let engine = Engine::new(figures).unwrap();
+        let centre = engine.events(0, Kind::Intake, 0.0).unwrap().centreline_deg();
+        // Cylinder 1's overlap top is one crank turn after its mark.
+        let snap = |deg: f64| engine.snap(0, 360.0 + deg).unwrap();
+        assert_eq!(snap(centre - 40.0), Snap { turns: Turns::Back, moment_n_m: None });
+        assert_eq!(snap(centre + 40.0).turns, Turns::Forward);
+        assert_eq!(snap(centre + 200.0).turns, Turns::Neither);
+        assert_eq!(snap(centre + 200.0).moment_n_m, Some(0.0));
+    }
+
+    #[test]
+    fn unknown_lift_is_no_answer() {
+        assert_eq!(four(2.6).snap(1, 0.0), None);
+        let mut figures = four_figures(2.6);
+        figures.camshafts[0].intake = None;
+        figures.camshafts[0].exhaust = None;
+        assert_eq!(Engine::new(figures).unwrap().snap(0, 0.0), None);
+    }
+}

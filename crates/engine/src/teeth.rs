@@ -16,6 +16,15 @@ pub struct FirstTouch {
     pub late: Option<u32>,
 }
 
+/// The teeth by which a camshaft can be out.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Teeth {
+    /// Crank degrees to the tooth, above zero.
+    pub deg_each: f64,
+    /// Teeth of the camshaft's wheel; it is searched to half of them each way.
+    pub all: u32,
+}
+
 /// Whether pistons and valves can meet.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Contact {
@@ -42,23 +51,22 @@ pub struct AnyAngle {
 
 impl Engine {
     /// The first tooth early and late at which a valve of a camshaft touches its piston, counted from
-    /// `error_deg` crank degrees ahead, `deg_per_tooth` crank degrees (above zero) to the tooth,
-    /// searched to half a turn of a camshaft with `teeth` teeth. `None` where the valve's gap is not
-    /// known.
+    /// `error_deg` crank degrees ahead and searched to half a turn of the camshaft. `None` where the
+    /// valve's gap is not known.
     pub fn first_touch(
         &self,
-        (camshaft, valve): (usize, Kind),
+        camshaft: usize,
+        valve: Kind,
         error_deg: f64,
-        deg_per_tooth: f64,
-        teeth: u32,
+        teeth: Teeth,
         phasing: Phasing,
     ) -> Option<FirstTouch> {
         self.gap(camshaft, valve, error_deg, phasing)?;
         let touches = |out: f64| {
-            let error_deg = error_deg + out * deg_per_tooth;
+            let error_deg = error_deg + out * teeth.deg_each;
             self.gap(camshaft, valve, error_deg, phasing).is_some_and(|gap| gap.touches())
         };
-        let first = |sign: f64| (0..=teeth / 2).find(|n| touches(sign * f64::from(*n)));
+        let first = |sign: f64| (0..=teeth.all / 2).find(|n| touches(sign * f64::from(*n)));
         Some(FirstTouch { early: first(1.0), late: first(-1.0) })
     }
 
@@ -67,38 +75,28 @@ impl Engine {
         &self,
         camshaft: usize,
         error_deg: f64,
-        deg_per_tooth: f64,
-        teeth: u32,
+        teeth: Teeth,
         phasing: Phasing,
     ) -> Option<FirstTouch> {
         Kind::BOTH
             .into_iter()
-            .filter_map(|valve| {
-                self.first_touch((camshaft, valve), error_deg, deg_per_tooth, teeth, phasing)
-            })
+            .filter_map(|valve| self.first_touch(camshaft, valve, error_deg, teeth, phasing))
             .reduce(FirstTouch::earliest)
     }
 
     /// The same for the crank against every camshaft, which stand `errors_deg` crank degrees ahead (0
-    /// where none is given): the crank a tooth ahead is every camshaft a tooth behind. Searched to as
-    /// many crank degrees as half a camshaft's turn has, 360.
+    /// where none is given): the crank a tooth ahead is every camshaft a tooth behind. `None` where no
+    /// valve's gap is known.
     pub fn first_touch_of_crank(
         &self,
         errors_deg: &[f64],
-        deg_per_tooth: f64,
+        teeth: Teeth,
         phasing: Phasing,
     ) -> Option<FirstTouch> {
-        let teeth = libm::floor(720.0 / deg_per_tooth).clamp(0.0, 1e4) as u32;
         (0..self.camshafts().len())
             .filter_map(|camshaft| {
                 let error_deg = errors_deg.get(camshaft).copied().unwrap_or(0.0);
-                let touch = self.first_touch_of_camshaft(
-                    camshaft,
-                    error_deg,
-                    deg_per_tooth,
-                    teeth,
-                    phasing,
-                )?;
+                let touch = self.first_touch_of_camshaft(camshaft, error_deg, teeth, phasing)?;
                 Some(FirstTouch { early: touch.late, late: touch.early })
             })
             .reduce(FirstTouch::earliest)
@@ -143,5 +141,39 @@ impl FirstTouch {
     fn earliest(self, other: Self) -> Self {
         let first = |a: Option<u32>, b: Option<u32>| a.into_iter().chain(b).min();
         Self { early: first(self.early, other.early), late: first(self.late, other.late) }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::fixture::four;
+
+    const TEETH: Teeth = Teeth { deg_each: 18.0, all: 40 };
+
+    #[test]
+    fn touching_with_none_out_is_told_as_none() {
+        let touch = |gap| four(gap).first_touch(0, Kind::Intake, 0.0, TEETH, Phasing::AtRest);
+        assert_eq!(touch(-1.0), Some(FirstTouch { early: Some(0), late: Some(0) }));
+        assert_eq!(touch(30.0), Some(FirstTouch { early: None, late: None }));
+        let near = touch(2.6).unwrap();
+        assert!(near.early.is_some_and(|n| (1..20).contains(&n)), "{near:?}");
+        assert_eq!(four(2.6).first_touch(1, Kind::Intake, 0.0, TEETH, Phasing::AtRest), None);
+    }
+
+    #[test]
+    fn the_crank_is_the_other_way_round() {
+        let engine = four(2.6);
+        let cam = engine.first_touch_of_camshaft(0, 7.0, TEETH, Phasing::AtRest).unwrap();
+        let crank = engine.first_touch_of_crank(&[7.0], TEETH, Phasing::AtRest).unwrap();
+        assert_eq!((crank.early, crank.late), (cam.late, cam.early));
+    }
+
+    #[test]
+    fn deep_pockets_make_it_free_wheeling() {
+        assert_eq!(four(2.6).any_angle().unwrap().contact, Contact::Interference);
+        let free = four(12.0).any_angle().unwrap();
+        assert_eq!(free.contact, Contact::FreeWheeling);
+        assert!(free.all_known && free.worst_gap_mm > 0.0);
     }
 }
