@@ -1,11 +1,13 @@
-//! What the proofs share: random drives that are sound by construction, and a second, plain way of
-//! working out a belt's path to hold the first against.
+//! What the proofs share: random drives that are sound by construction, random engines, and a second,
+//! plain way of working out a belt's path and a valve's gap to hold the first against.
 //!
 //! Must not know: any expected value. Those stand beside the checks, each with its source.
 
 pub mod follow;
 pub mod plain;
+pub mod plain_engine;
 pub mod random;
+pub mod random_engine;
 pub mod ring;
 mod shape;
 pub mod slip;
