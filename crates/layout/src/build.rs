@@ -3,6 +3,8 @@
 //!
 //! Must not check anything: the table and the rules did.
 
+mod engine;
+
 use crate::choice::{
     CountedFrom, CrankTurns, Face, Fixing, LockBy, LockOn, MarkOn, MarkUse, PhaserRest, Role,
     SeenAt, Tightening,
@@ -32,6 +34,7 @@ pub(crate) fn layout(top: &Node, lines: &Lines<'_>) -> Built<Layout> {
         belt: belt(table(top, "belt")?, lines)?,
         tensioner: tensioner(table(top, "tensioner")?, &wheels, lines)?,
         counts: counts.collect::<Built<_>>()?,
+        engine: top.table("engine").map(|node| engine::engine(node, &wheels)).transpose()?,
         cautions: top
             .tables("caution")
             .iter()

@@ -172,6 +172,30 @@ words! {
 }
 
 words! {
+    /// Which of its two tops cylinder 1 is at when all marks are in time.
+    TopAtMarks {
+        /// The one between compression and power.
+        Firing = "firing",
+        /// The one between exhaust and intake.
+        Overlap = "overlap",
+    }
+}
+
+words! {
+    /// The law by which a valve's lift rises, and backwards falls.
+    Law {
+        /// Half a cosine.
+        Harmonic = "harmonic",
+        /// A cycloid.
+        Cycloidal = "cycloidal",
+        /// The polynomial of the third to fifth powers.
+        P345 = "3-4-5",
+        /// The polynomial of the fourth to seventh powers.
+        P4567 = "4-5-6-7",
+    }
+}
+
+words! {
     /// Where a phaser stands at rest.
     PhaserRest {
         /// At its late end.

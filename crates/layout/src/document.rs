@@ -8,9 +8,10 @@ use crate::choice::{
     CountedFrom, CrankTurns, Face, Fixing, LockBy, LockOn, MarkOn, MarkUse, PhaserRest, Role,
     SeenAt, Tightening,
 };
+use crate::engine_values::EngineValues;
 use crate::place::{Place, Places};
 
-/// A whole layout. The engine and the fasteners are checked in the file but not yet kept here.
+/// A whole layout. The fasteners are checked in the file but not yet kept here.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Layout {
     /// What it is called.
@@ -29,6 +30,8 @@ pub struct Layout {
     pub tensioner: TensionerValues,
     /// Teeth that somebody counted.
     pub counts: Vec<CountValues>,
+    /// The engine behind the drive, if the file has one.
+    pub engine: Option<EngineValues>,
     /// Things to watch out for.
     pub cautions: Vec<CautionValues>,
     pub(crate) places: Places,

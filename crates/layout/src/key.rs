@@ -96,6 +96,8 @@ pub enum Unit {
     CrankTurns,
     /// Newtons.
     Newtons,
+    /// Newtons to the millimetre.
+    NewtonsPerMillimetre,
     /// Newton metres.
     NewtonMetres,
     /// Pounds-force feet.

@@ -133,6 +133,7 @@ mod tests {
                 Teeth => "teeth",
                 CrankTurns => "crank_turns",
                 Newtons => "_n",
+                NewtonsPerMillimetre => "_n_per_mm",
                 NewtonMetres => "_n_m",
                 PoundForceFeet => "_lbf_ft",
                 PoundForceInches => "_lbf_in",

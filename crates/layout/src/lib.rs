@@ -26,6 +26,7 @@
 mod build;
 mod choice;
 mod document;
+mod engine_values;
 mod findings;
 mod key;
 mod keys;
@@ -51,11 +52,12 @@ pub use document::{
     BeltValues, CautionValues, CountValues, Layout, LockValues, MarkValues, OtherMarkValues,
     PhaserValues, Rim, TensionerKind, TensionerValues, WheelValues,
 };
+pub use engine_values::{CamshaftValues, EngineValues, ValveValues};
 pub use findings::MOST_PROBLEMS;
 pub use key::{Bounds, Key, Kind, Presence, Unit, key_at};
 pub use keys::{LAYOUT, MOST_WHEELS};
 pub use place::Place;
-pub use plan::{Plan, Sketch, TravelUnit};
+pub use plan::{EnginePlan, Plan, Sketch, TravelUnit};
 pub use problem::{Counted, Found, Need, Problem, ProblemKind};
 pub use read::{MOST_BYTES, read, read_bytes};
 pub use schema::schema;

@@ -3,6 +3,10 @@
 //! Must not know TOML. This is the only place where a clock face and degrees become the drive's
 //! angles, and where a flaw in the geometry finds its place in the text.
 
+mod engine;
+
+pub use engine::EnginePlan;
+
 use crate::choice::{CountedFrom, CrankTurns, Face, Fixing, MarkOn, Tightening};
 use crate::document::{CountValues, Layout, Rim, TensionerKind, TensionerValues, WheelValues};
 use crate::place::Place;
@@ -21,6 +25,8 @@ pub struct Plan {
     pub layout: Layout,
     /// The drive, its belt tight and in time.
     pub drive: Drive,
+    /// The engine behind it, if the file has one.
+    pub engine: Option<EnginePlan>,
     /// The file's text.
     pub text: String,
 }
@@ -51,12 +57,22 @@ impl Plan {
     /// the text that it concerns.
     pub fn open(text: &str) -> Result<Self, Vec<Problem>> {
         let layout = read(text)?;
-        match Drive::new(parts(&layout)) {
+        let engine = engine::engine(&layout);
+        let drive = match Drive::new(parts(&layout)) {
             Ok(drive) => match pointer_outside(&layout, &drive) {
-                None => Ok(Self { layout, drive, text: text.to_owned() }),
+                None => Ok(drive),
                 Some(problem) => Err(vec![problem]),
             },
             Err(flaws) => Err(flaws.into_iter().map(|flaw| problem(&layout, flaw)).collect()),
+        };
+        match (drive, engine) {
+            (Ok(drive), Ok(engine)) => Ok(Self { layout, drive, engine, text: text.to_owned() }),
+            (drive, engine) => {
+                let mut all = drive.err().unwrap_or_default();
+                all.extend(engine.err().unwrap_or_default());
+                all.sort_by_key(|problem: &Problem| problem.place.from_byte);
+                Err(all)
+            }
         }
     }
 

@@ -80,6 +80,11 @@ pub enum ProblemKind {
         /// What is wanted.
         wanted: Kind,
     },
+    /// Figures of the engine that do not fit together.
+    Engine {
+        /// What is wrong.
+        flaw: engine::Flaw,
+    },
     /// A number outside its bounds.
     OutOfBounds {
         /// The number found.

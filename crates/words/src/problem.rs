@@ -6,6 +6,7 @@
 //!
 //! Must not know: how the problem was found, or where its line and column are shown.
 
+mod engine;
 mod figure;
 mod flaw;
 mod keys;

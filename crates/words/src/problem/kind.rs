@@ -2,6 +2,7 @@
 //!
 //! Must not know: anything but the problem.
 
+use super::engine::engine;
 use super::figure::{disagrees, limits, out_of_bounds, within, wrong_count};
 use super::flaw::{Setting, flaw, pointer};
 use super::keys::{did_you_mean, missing, one_of};
@@ -134,6 +135,7 @@ pub(super) fn told(lang: Lang, problem: &Problem) -> String {
             disagrees(lang, &spot, &amount(lang, *found, *unit), &limits, set_by)
         }
         ProblemKind::PointerOutside { at_deg, window_deg } => pointer(lang, *at_deg, *window_deg),
+        ProblemKind::Engine { flaw } => engine(lang, *flaw),
         ProblemKind::Geometry { flaw: why, names, pitch_mm, travel_unit } => {
             flaw(lang, why, &Setting { names, pitch_mm: *pitch_mm, travel_unit: *travel_unit })
         }

@@ -24,6 +24,7 @@ pub(crate) fn range(lang: Lang, least: f64, most: f64, unit: Unit) -> String {
         | Unit::Teeth
         | Unit::CrankTurns
         | Unit::Newtons
+        | Unit::NewtonsPerMillimetre
         | Unit::NewtonMetres
         | Unit::PoundForceFeet
         | Unit::PoundForceInches
@@ -50,6 +51,7 @@ fn unit_word(lang: Lang, unit: Unit, one: bool) -> &'static str {
         (Unit::CrankTurns, true) => lang.pick("crank turn", "Kurbelumdrehung"),
         (Unit::CrankTurns, false) => lang.pick("crank turns", "Kurbelumdrehungen"),
         (Unit::Newtons, _) => "N",
+        (Unit::NewtonsPerMillimetre, _) => "N/mm",
         (Unit::NewtonMetres, _) => "N·m",
         (Unit::PoundForceFeet, _) => "lbf·ft",
         (Unit::PoundForceInches, _) => "lbf·in",

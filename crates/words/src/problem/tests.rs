@@ -46,13 +46,14 @@ const SYNTAX: [SyntaxFault; 16] = [
     SyntaxFault::Other,
 ];
 
-const UNITS: [(Unit, &str); 10] = [
+const UNITS: [(Unit, &str); 11] = [
     (Unit::Bare, "7"),
     (Unit::Millimetres, "7 mm"),
     (Unit::Degrees, "7°"),
     (Unit::Teeth, "7 "),
     (Unit::CrankTurns, "7 "),
     (Unit::Newtons, "7 N"),
+    (Unit::NewtonsPerMillimetre, "7 N/mm"),
     (Unit::NewtonMetres, "7 N·m"),
     (Unit::PoundForceFeet, "7 lbf·ft"),
     (Unit::PoundForceInches, "7 lbf·in"),
