@@ -95,6 +95,25 @@ pub(crate) fn left_over(taken: &mut [Arc], period: f64) -> alloc::vec::Vec<Arc> 
     left
 }
 
+/// Angles that something takes from a circle.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) enum Taken {
+    Nothing,
+    Open(Arc),
+    All,
+}
+
+impl Taken {
+    /// As an arc of a circle of `period`.
+    pub(crate) fn arc(self, period: f64) -> Option<Arc> {
+        match self {
+            Self::Nothing => None,
+            Self::Open(arc) => Some(arc),
+            Self::All => Some(Arc { from_deg: 0.0, to_deg: period }),
+        }
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -3,8 +3,9 @@
 //!
 //! Must not know: what path is wanted (`route` does).
 
-use crate::angle::{Arc, CYCLE_DEG, TURN_DEG, left_over, within};
-use crate::loose::{Loose, Taken, nearest_to_top};
+use crate::angle::{Arc, CYCLE_DEG, TURN_DEG, Taken, left_over, within};
+use crate::loose::Loose;
+use crate::obstacle::nearest_to_top;
 use alloc::vec::Vec;
 
 /// What is taken is drawn this much wider, degrees, so that rounding never lets parts touch.

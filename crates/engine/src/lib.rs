@@ -9,9 +9,9 @@
 //! each camshaft's error in crank degrees. It allocates, and otherwise needs nothing: it builds for a
 //! machine without an operating system.
 //!
-//! Reads downward: `angle → crank, law, table → lobe → figures, bounds, flaw, events → valve → engine →
-//! gap → teeth, parking, compression, snap → loose → together,
-//! free → route → moves`.
+//! Reads downward: `angle → crank, law → table, figures, events → lobe, bounds, flaw → valve → engine →
+//! gap → teeth → parking, compression, snap → stand → obstacle → together, loose → free → route → walk →
+//! moves`.
 
 #![no_std]
 
@@ -33,13 +33,16 @@ mod law;
 mod lobe;
 mod loose;
 mod moves;
+mod obstacle;
 mod parking;
 mod route;
 mod snap;
+mod stand;
 mod table;
 mod teeth;
 mod together;
 mod valve;
+mod walk;
 
 pub use angle::{Arc, CYCLE_DEG, TURN_DEG, wrap_cycle, wrap_turn};
 pub use compression::{Cranking, Pressure, polytropic, ratio_from};
@@ -54,10 +57,11 @@ pub use flaw::{Figure, Flaw, ValveFigure};
 pub use gap::{Gap, LeastGap, Phasing, ValveGap};
 pub use law::Law;
 pub use lobe::Lobe;
-pub use loose::{Freedom, Loose, Meeting, Missing, Near, Shaft, Stand, Stop};
+pub use loose::{Loose, Missing};
 pub use moves::{Move, Way};
 pub use parking::Parking;
 pub use snap::{Snap, Turns};
+pub use stand::{Freedom, Meeting, Near, Shaft, Stand, Stop};
 pub use table::LiftPoint;
 pub use teeth::{AnyAngle, Contact, FirstTouch, Teeth};
 pub use valve::Valve;

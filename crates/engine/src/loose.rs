@@ -6,78 +6,9 @@ use crate::angle::{Arc, CYCLE_DEG, TURN_DEG, left_over, within};
 use crate::crank::{RAD_PER_DEG, SliderCrank};
 use crate::engine::Engine;
 use crate::events::Kind;
-use crate::lobe::Lobe;
+use crate::obstacle::{Over, Pair, nearest_to_top};
+use crate::stand::{Freedom, Near, Shaft, Stand};
 use alloc::vec::Vec;
-
-/// Where the shafts stand, each by crank degrees past its own mark, forward positive. The crank comes
-/// round every 360 of them, a camshaft every 720. All finite.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Stand {
-    /// The crank.
-    pub crank_deg: f64,
-    /// The camshafts in the engine's order; one that is not given stands on its mark.
-    pub camshafts_deg: Vec<f64>,
-}
-
-/// A shaft that can be turned.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Shaft {
-    /// The crank.
-    Crank,
-    /// A camshaft by index.
-    Camshaft(usize),
-}
-
-/// Two parts that can meet.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Meeting {
-    /// A valve and its piston.
-    Piston {
-        /// The cylinder.
-        cylinder: usize,
-        /// The valve's camshaft.
-        camshaft: usize,
-        /// Which valve.
-        valve: Kind,
-    },
-    /// Both valves of a cylinder.
-    Valves {
-        /// The cylinder.
-        cylinder: usize,
-        /// The intake's camshaft.
-        intake: usize,
-        /// The exhaust's camshaft.
-        exhaust: usize,
-    },
-}
-
-/// The two parts nearest to each other.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Near {
-    /// The gap between them, mm: along the bore for a piston and a valve, for two valves the sum of
-    /// lifts that is left. Below zero they would be in the same place.
-    pub gap_mm: f64,
-    /// Which.
-    pub parts: Meeting,
-}
-
-/// Where a shaft that is turned comes up against something.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Stop {
-    /// After so many crank degrees, not below zero.
-    pub after_deg: f64,
-    /// What meets there.
-    pub parts: Meeting,
-}
-
-/// How far a shaft may turn each way; `None` where it may turn all the way round.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Freedom {
-    /// Against its running direction.
-    pub back: Option<Stop>,
-    /// In its running direction.
-    pub forward: Option<Stop>,
-}
 
 /// What has to be known before anything can be said of free shafts, and is not.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -109,50 +40,6 @@ pub struct Loose<'a> {
     pub(crate) piston: &'a SliderCrank,
     pub(crate) valves: Vec<Over<'a>>,
     pub(crate) pairs: Vec<Pair<'a>>,
-}
-
-/// A valve over its piston.
-#[derive(Clone, Copy, Debug)]
-pub(crate) struct Over<'a> {
-    pub(crate) cylinder: usize,
-    pub(crate) camshaft: usize,
-    pub(crate) kind: Kind,
-    lobe: &'a Lobe,
-    cos_lean: f64,
-    at_top_mm: f64,
-    /// Where the crank has the piston at a top, degrees past the crank's mark.
-    pub(crate) top_deg: f64,
-    /// Where the camshaft is at the cylinder's overlap top, crank degrees past its mark.
-    zero_deg: f64,
-}
-
-/// The two valves of one cylinder on two camshafts.
-#[derive(Clone, Copy, Debug)]
-pub(crate) struct Pair<'a> {
-    cylinder: usize,
-    /// (camshaft, lobe), the intake first.
-    pub(crate) sides: [(usize, &'a Lobe); 2],
-    zero_deg: f64,
-    sum_mm: f64,
-}
-
-/// Angles that something takes from a shaft's circle.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub(crate) enum Taken {
-    Nothing,
-    Open(Arc),
-    All,
-}
-
-impl Taken {
-    /// As an arc of a circle of `period`.
-    pub(crate) fn arc(self, period: f64) -> Option<Arc> {
-        match self {
-            Self::Nothing => None,
-            Self::Open(arc) => Some(arc),
-            Self::All => Some(Arc { from_deg: 0.0, to_deg: period }),
-        }
-    }
 }
 
 impl Engine {
@@ -204,102 +91,6 @@ impl Engine {
             }
         }
         Ok(Loose { engine: self, piston, valves, pairs })
-    }
-}
-
-impl Over<'_> {
-    pub(crate) fn parts(&self) -> Meeting {
-        Meeting::Piston { cylinder: self.cylinder, camshaft: self.camshaft, valve: self.kind }
-    }
-
-    pub(crate) fn lift_mm(&self, cam_deg: f64) -> f64 {
-        self.lobe.lift_mm(cam_deg - self.zero_deg)
-    }
-
-    pub(crate) fn gap_mm(&self, piston: &SliderCrank, crank_deg: f64, lift_mm: f64) -> f64 {
-        self.at_top_mm + piston.depth_mm(crank_deg - self.top_deg) - self.cos_lean * lift_mm
-    }
-
-    /// Crank angles at which the piston is in the way of the valve open by `lift_mm`.
-    pub(crate) fn takes_from_crank(&self, piston: &SliderCrank, lift_mm: f64) -> Taken {
-        let needed_mm = self.cos_lean * lift_mm - self.at_top_mm;
-        if needed_mm <= 0.0 {
-            Taken::Nothing
-        } else if needed_mm > piston.stroke_mm() {
-            Taken::All
-        } else {
-            let half = piston.deg_at_depth(needed_mm);
-            Taken::Open(Arc { from_deg: self.top_deg - half, to_deg: self.top_deg + half })
-        }
-    }
-
-    /// Camshaft angles at which the valve is in the way of the piston `depth_mm` below its top.
-    pub(crate) fn takes_from_cam(&self, depth_mm: f64) -> Taken {
-        takes(self.lobe, self.zero_deg, (self.at_top_mm + depth_mm) / self.cos_lean)
-    }
-
-    /// The greatest lift while the camshaft turns from `from_deg` to `to_deg`, which is not less.
-    pub(crate) fn most_lift_mm(&self, from_deg: f64, to_deg: f64) -> f64 {
-        most_lift(self.lobe, self.zero_deg, from_deg, to_deg)
-    }
-}
-
-impl Pair<'_> {
-    pub(crate) fn parts(&self) -> Meeting {
-        let [(intake, _), (exhaust, _)] = self.sides;
-        Meeting::Valves { cylinder: self.cylinder, intake, exhaust }
-    }
-
-    /// The sum of lifts that is left.
-    pub(crate) fn gap_mm(&self, lifts_mm: [f64; 2]) -> f64 {
-        self.sum_mm - lifts_mm[0] - lifts_mm[1]
-    }
-
-    pub(crate) fn lift_mm(&self, side: usize, cam_deg: f64) -> f64 {
-        self.sides[side].1.lift_mm(cam_deg - self.zero_deg)
-    }
-
-    /// Angles of one side's camshaft at which its valve meets the other, open by `other_mm`.
-    pub(crate) fn takes_from(&self, side: usize, other_mm: f64) -> Taken {
-        takes(self.sides[side].1, self.zero_deg, self.sum_mm - other_mm)
-    }
-
-    pub(crate) fn most_lift_mm(&self, side: usize, from_deg: f64, to_deg: f64) -> f64 {
-        most_lift(self.sides[side].1, self.zero_deg, from_deg, to_deg)
-    }
-}
-
-/// Camshaft angles at which a lift is above what is allowed.
-fn takes(lobe: &Lobe, zero_deg: f64, allowed_mm: f64) -> Taken {
-    if allowed_mm < 0.0 {
-        return Taken::All;
-    }
-    lobe.above(allowed_mm).map_or(Taken::Nothing, |(up, down)| {
-        Taken::Open(Arc { from_deg: up + zero_deg, to_deg: down + zero_deg })
-    })
-}
-
-fn most_lift(lobe: &Lobe, zero_deg: f64, from_deg: f64, to_deg: f64) -> f64 {
-    let turned = Arc { from_deg: from_deg - zero_deg, to_deg: to_deg - zero_deg };
-    let (top_from, top_to) = lobe.top();
-    let top = Arc { from_deg: top_from, to_deg: top_to };
-    if turned.contains(top_from, CYCLE_DEG) || top.contains(turned.from_deg, CYCLE_DEG) {
-        lobe.most_mm()
-    } else {
-        // One rise and one fall: away from the top, greatest at an end.
-        lobe.lift_mm(turned.from_deg).max(lobe.lift_mm(turned.to_deg))
-    }
-}
-
-impl Stand {
-    /// Every shaft on its mark.
-    pub fn on_marks() -> Self {
-        Self { crank_deg: 0.0, camshafts_deg: Vec::new() }
-    }
-
-    /// Where one camshaft stands.
-    pub fn camshaft_deg(&self, camshaft: usize) -> f64 {
-        self.camshafts_deg.get(camshaft).copied().unwrap_or(0.0)
     }
 }
 
@@ -454,44 +245,6 @@ impl<'a> Loose<'a> {
     }
 }
 
-/// The crank angle between two at which a piston with a top at `top_deg` stands highest.
-pub(crate) fn nearest_to_top(from_deg: f64, to_deg: f64, top_deg: f64) -> f64 {
-    let turned = Arc { from_deg, to_deg };
-    let away = |deg: f64| {
-        let past = within(deg - top_deg, TURN_DEG);
-        past.min(TURN_DEG - past)
-    };
-    if turned.contains(top_deg, TURN_DEG) {
-        top_deg
-    } else if away(from_deg) < away(to_deg) {
-        from_deg
-    } else {
-        to_deg
-    }
-}
-
-impl Freedom {
-    pub(crate) fn narrow(&mut self, taken: Taken, at_deg: f64, period: f64, parts: Meeting) {
-        let (back, forward) = match taken {
-            Taken::Nothing => return,
-            Taken::All => (0.0, 0.0),
-            Taken::Open(arc) => {
-                let past = within(at_deg - arc.from_deg, period);
-                if past > 0.0 && past < arc.len_deg() {
-                    (0.0, 0.0)
-                } else {
-                    (within(past - arc.len_deg(), period), within(-past, period))
-                }
-            }
-        };
-        for (side, after_deg) in [(&mut self.back, back), (&mut self.forward, forward)] {
-            if side.is_none_or(|stop| after_deg < stop.after_deg) {
-                *side = Some(Stop { after_deg, parts });
-            }
-        }
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -530,14 +283,5 @@ mod tests {
         assert_eq!(loose.freedom(&parked, Shaft::Camshaft(0)), free);
         assert_eq!(loose.touching_arcs(0, 90.0), []);
         assert!(!loose.touching_arcs(0, 0.0).is_empty());
-    }
-
-    #[test]
-    fn the_highest_of_a_turn() {
-        assert_eq!(nearest_to_top(-10.0, 20.0, 5.0), 5.0);
-        assert_eq!(nearest_to_top(350.0, 380.0, 5.0), 5.0);
-        assert_eq!(nearest_to_top(30.0, 80.0, 0.0), 30.0);
-        assert_eq!(nearest_to_top(280.0, 330.0, 0.0), 330.0);
-        assert_eq!(nearest_to_top(90.0, 90.0, 0.0), 90.0);
     }
 }

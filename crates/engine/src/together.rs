@@ -2,11 +2,11 @@
 //!
 //! Must not know: what makes the camshafts follow.
 
-use crate::angle::CYCLE_DEG;
+use crate::angle::{CYCLE_DEG, Taken};
 use crate::engine::Engine;
 use crate::events::Kind;
 use crate::gap::Phasing;
-use crate::loose::{Freedom, Meeting, Taken};
+use crate::stand::{Freedom, Meeting};
 
 impl Engine {
     /// How far the crank may turn each way from `crank_deg` past its mark with every camshaft turning
