@@ -41,6 +41,7 @@ mod stand;
 mod table;
 mod teeth;
 mod together;
+mod turning;
 mod valve;
 mod walk;
 
@@ -64,4 +65,5 @@ pub use snap::{Snap, Turns};
 pub use stand::{Freedom, Meeting, Near, Shaft, Stand, Stop};
 pub use table::LiftPoint;
 pub use teeth::{AnyAngle, Contact, FirstTouch, Teeth};
+pub use turning::Turning;
 pub use valve::Valve;
