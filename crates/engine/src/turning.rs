@@ -152,17 +152,17 @@ mod tests {
         assert_eq!(engine.until_contact(0, 0.0, 0.0, Turning::Together, 1440.0), None);
         let mut compared = 0;
         for late in [30.0, 45.0, 60.0, 90.0, 120.0, 150.0] {
-            let free = engine.freedom_together(&[-late], 0.0, Phasing::AtRest);
+            let free = engine.freedom_together(&[-late], 90.0, Phasing::AtRest);
             let Some(free) = free.forward.filter(|stop| stop.after_deg > 0.0) else { continue };
             compared += 1;
             let turned = |crank: f64, by_deg: f64| {
                 engine.until_contact(0, crank, crank - late, Turning::Together, by_deg)
             };
-            let stop = turned(0.0, 1440.0).unwrap();
+            let stop = turned(90.0, 1440.0).unwrap();
             assert_eq!(free.after_deg, stop.after_deg);
             // Begun inside, nothing stops the way out of that; a short turn ends before.
-            assert_eq!(turned(stop.after_deg + 1e-3, -1.0), None);
-            assert_eq!(turned(0.0, stop.after_deg / 2.0), None);
+            assert_eq!(turned(90.0 + stop.after_deg + 1e-3, -1.0), None);
+            assert_eq!(turned(90.0, stop.after_deg / 2.0), None);
         }
         assert!(compared > 2, "{compared}");
     }
