@@ -98,6 +98,7 @@ const states = [
     name: "fitting-counts",
     do: async (page) => {
       await page.getByRole("tab", { name: L.fitting }).click();
+      await page.getByText(L.paint_heading).click();
       await page.getByLabel(L.show_counts).check();
     },
   },

@@ -163,9 +163,9 @@ export class Bench extends EventTarget {
     this.#changed(true);
   }
 
-  /** Where tags with the counts go; empty while they are not shown. */
-  countTags(): Float64Array {
-    return this.#call((core) => core.countTags()) ?? new Float64Array();
+  /** Where tags of these sizes with the counts go; empty while they are not shown. */
+  countTags(sizes: number[]): Float64Array {
+    return this.#call((core) => core.countTags(new Float64Array(sizes))) ?? new Float64Array();
   }
 
   runBy(deg: number): void {
@@ -288,9 +288,9 @@ export class Bench extends EventTarget {
     return this.#call((core) => core.dialAngle(x, y, size)) ?? Number.NaN;
   }
 
-  /** Where each run's slack is at its deepest, px: x and y one after the other. */
-  slackCrowns(): Float64Array {
-    return this.#call((core) => core.slackCrowns()) ?? new Float64Array();
+  /** Where tags of these sizes beside each run's slack go, px: x and y one after the other. */
+  slackCrowns(sizes: number[]): Float64Array {
+    return this.#call((core) => core.slackCrowns(new Float64Array(sizes))) ?? new Float64Array();
   }
 
   setPalette(probe: HTMLElement): void {

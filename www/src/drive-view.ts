@@ -20,6 +20,9 @@ export class DriveView extends BenchElement {
   #dragging = false;
   #moved = false;
   #words = "";
+  /** Width and height of each tag, one after the other, as last laid out. */
+  #slackSizes: number[] = [];
+  #countSizes: number[] = [];
   readonly #resized = new ResizeObserver(() => this.#fit());
   readonly #onPaint = (): void => this.#paint();
   readonly #onLayout = (): void => {
@@ -59,7 +62,9 @@ export class DriveView extends BenchElement {
   protected override updated(changed: PropertyValues): void {
     super.updated(changed);
     const words = [...this.labelButtons].map((button) => button.textContent).join("|");
-    if (this.bench.counted) this.#putTags(this.countTags, this.bench.countTags());
+    this.#slackSizes = sizes(this.slackTags);
+    this.#countSizes = sizes(this.countTags);
+    this.#putTags();
     if (words === this.#words) return;
     this.#words = words;
     this.#placeLabels();
@@ -85,7 +90,7 @@ export class DriveView extends BenchElement {
         }
       </ul>
       <ul class="slack-tags" aria-hidden="true">
-        ${panel.draft ? nothing : panel.runs.map((run) => html`<li ?hidden=${run.tight}>${run.slack.text}</li>`)}
+        ${panel.draft ? nothing : panel.runs.map((run) => html`<li ?hidden=${run.tag === ""}>${run.tag}</li>`)}
       </ul>
       <ul class="count-tags" aria-hidden="true">
         ${this.bench.counted && panel.fitting && !panel.draft ? panel.fitting.counts.map((count) => html`<li>${count.teeth.text}</li>`) : nothing}
@@ -184,17 +189,12 @@ export class DriveView extends BenchElement {
   #paint(): void {
     const painting = clear(this.canvas, this.clientWidth, this.clientHeight);
     if (painting) this.bench.paintDrive(painting.context, painting.density);
-    this.#putTags(this.slackTags, this.bench.slackCrowns());
-    this.#putTags(this.countTags, this.bench.countTags());
+    this.#putTags();
   }
 
-  /** Puts each tag's middle at its place; one without a place is not shown. */
-  #putTags(tags: Iterable<HTMLElement>, places: Float64Array): void {
-    for (const [j, tag] of [...tags].entries()) {
-      const [x, y] = places.subarray(2 * j, 2 * j + 2);
-      tag.classList.toggle("no-room", x === undefined);
-      tag.style.transform = `translate(${Math.round(x ?? 0)}px, ${Math.round(y ?? 0)}px) translate(-50%, -50%)`;
-    }
+  #putTags(): void {
+    put(this.slackTags, this.bench.slackCrowns(this.#slackSizes));
+    put(this.countTags, this.bench.countTags(this.#countSizes));
   }
 
   /** On paper the drawing has its own size, light colours and places for its labels. */
@@ -290,5 +290,18 @@ export class DriveView extends BenchElement {
     this.bench.setZoom(this.#zoom, this.#pan.x, this.#pan.y);
     this.#placeLabels();
     this.requestUpdate();
+  }
+}
+
+function sizes(tags: Iterable<HTMLElement>): number[] {
+  return [...tags].flatMap((tag) => [tag.offsetWidth, tag.offsetHeight]);
+}
+
+/** Puts each tag's middle at its place; one without a place is not shown. */
+function put(tags: Iterable<HTMLElement>, places: Float64Array): void {
+  for (const [j, tag] of [...tags].entries()) {
+    const [x, y] = places.subarray(2 * j, 2 * j + 2);
+    tag.classList.toggle("no-room", x === undefined);
+    tag.style.transform = `translate(${Math.round(x ?? 0)}px, ${Math.round(y ?? 0)}px) translate(-50%, -50%)`;
   }
 }

@@ -31,17 +31,21 @@ export class TaskFitting extends BenchElement {
     return html`
       <h2>${labels.fitting_heading}</h2>
       <p class="lead">${fitting.headline}</p>
-      <p>${fitting.back_off}</p>
-      <p class="note">${fitting.sure}</p>
-      ${this.#order(fitting)}
+      <p class="caution short">${labels.short_caution}</p>
+      ${this.bench.lastTold ? html`<p class="told">${this.bench.lastTold}</p>` : nothing}
       ${this.#watch(fitting)}
-      <p class="now">${panel.slack_sentence} ${fitting.pointer}</p>
+      ${this.#order(fitting)}
+      ${this.#paint(fitting)}
       ${this.#shafts(fitting)}
       ${this.#crank(fitting)}
       ${this.#belt(fitting)}
       ${this.#tensioner(fitting)}
       ${this.#landing(fitting)}
-      ${this.#paint(fitting)}
+      <details>
+        <summary>${labels.why_heading}</summary>
+        <p>${fitting.back_off}</p>
+        <p>${fitting.sure}</p>
+      </details>
       ${this.#layOn(fitting)}
       ${this.#comingUp(fitting)}
       ${this.#jump(fitting)}
@@ -52,13 +56,21 @@ export class TaskFitting extends BenchElement {
 
   #order(fitting: FittingPart): TemplateResult {
     const { labels, panel } = this.bench;
+    const at = fitting.stages.findIndex((stage) => stage.next);
+    const past = at < 0 ? fitting.stages : fitting.stages.slice(0, at);
+    const coming = at < 0 ? [] : fitting.stages.slice(at);
     return html`
       <h3>${labels.usual_order}</h3>
-      <ol class="stages">
-        ${fitting.stages.map((stage) => this.#stage(stage))}
-      </ol>
-      ${this.bench.lastTold ? html`<p class="told">${this.bench.lastTold}</p>` : nothing}
-      ${fitting.finished ? html`<p class="finished"><strong>${labels.all_done}</strong></p>` : nothing}
+      ${
+        past.length > 0
+          ? html`<details class="past">
+              <summary>${past.some((stage) => stage.skipped) ? "–" : "✓"} ${past.filter((stage) => stage.done).length} ${labels.steps_done}${past.some((stage) => stage.skipped) ? `, ${past.filter((stage) => stage.skipped).length} ${labels.skipped}` : ""}</summary>
+              <ol class="stages">${past.map((stage) => this.#stage(stage))}</ol>
+            </details>`
+          : nothing
+      }
+      <ol class="stages" start=${past.length + 1}>${coming.map((stage) => this.#stage(stage))}</ol>
+      ${fitting.all_done ? html`<p class="finished"><strong>${labels.all_done}</strong></p>` : nothing}
       <div class="buttons">
         <button type="button" ?disabled=${!panel.undo} @click=${() => this.bench.rewind()}>${labels.start_over}</button>
         <button type="button" ?disabled=${!panel.undo} @click=${() => this.bench.replay()}>${labels.replay}</button>
@@ -69,9 +81,15 @@ export class TaskFitting extends BenchElement {
 
   #stage(stage: StageRow): TemplateResult {
     const { labels } = this.bench;
-    const mark = stage.done ? "✓" : stage.next ? "›" : "";
-    const standing = stage.done ? labels.done : stage.next ? labels.next_step : "";
-    return html`<li class=${stage.done ? "done" : stage.next ? "next" : ""} aria-current=${stage.next ? "step" : nothing}>
+    const [mark, standing] = stage.done
+      ? ["✓", labels.done]
+      : stage.skipped
+        ? ["–", labels.skipped]
+        : stage.next
+          ? ["›", labels.next_step]
+          : ["", ""];
+    const kind = stage.done ? "done" : stage.skipped ? "skipped" : stage.next ? "next" : "";
+    return html`<li class=${kind} aria-current=${stage.next ? "step" : nothing}>
       <i aria-hidden="true">${mark}</i>
       <div>
         <b>${stage.name}</b>${standing ? html` <small>${standing}</small>` : nothing}
@@ -89,10 +107,8 @@ export class TaskFitting extends BenchElement {
     const { labels } = this.bench;
     return html`
       <section class="watch" aria-label=${labels.watch_out}>
-        <h3>${labels.watch_out}</h3>
         <ul role="status">
           ${fitting.warnings.map((warning) => html`<li class="caution">${warning}</li>`)}
-          ${fitting.warnings.length === 0 ? html`<li class="note">${labels.nothing_to_watch}</li>` : nothing}
         </ul>
       </section>
     `;
@@ -227,7 +243,7 @@ export class TaskFitting extends BenchElement {
   #paint(fitting: FittingPart): TemplateResult {
     const { bench } = this;
     const { labels } = bench;
-    return html`<details open>
+    return html`<details>
       <summary>${labels.paint_heading}</summary>
       <label class="check"><input type="checkbox" .checked=${bench.counted} @change=${(event: Event) => bench.showCounts((event.target as HTMLInputElement).checked)}> ${labels.show_counts}</label>
       ${fitting.counts.map(

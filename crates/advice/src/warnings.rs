@@ -3,6 +3,8 @@
 //!
 //! Must not know: words, or what to do next (`stages` does).
 
+use crate::hands::hands;
+use crate::readings::fitted_teeth;
 use crate::report::marked;
 use drive::{CLEARS, Hold, MAY_JUMP, Seat, clears_with_mm, comes_off_with_mm, mark_error_teeth};
 use job::{Job, TensionerState};
@@ -14,6 +16,9 @@ const SOME_SLACK_TEETH: f64 = 0.1;
 /// A held mark further off than this is worth saying, teeth.
 const OFF_ITS_MARK_TEETH: f64 = 0.25;
 
+/// Beyond what the belt frees, so many teeth more from a mark are said to be far.
+const ROOM_TEETH: f64 = 1.0;
+
 /// Turning back by less than this is not turning back, degrees of the crank.
 const TURNED_BACK_DEG: f64 = 1.0;
 
@@ -23,6 +28,25 @@ pub const TWO_TURNS_DEG: f64 = 720.0 - 1e-6;
 /// One thing to say. Wheels by index.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Warning {
+    /// Shafts are fitted out of time, and the tensioner is up.
+    OutOfTime {
+        /// The wheels, each with its teeth against the crank, ahead positive.
+        wheels: Vec<(usize, i64)>,
+    },
+    /// With the belt off or hanging loose a shaft stands far from its mark: a valve may be in the way.
+    FarFromMark {
+        /// The wheel.
+        wheel: usize,
+        /// How far, degrees at the shaft, ahead positive.
+        deg: f64,
+    },
+    /// A shaft is held with another mark of its wheel up, not its timing mark.
+    HeldAtOtherMark {
+        /// The wheel.
+        wheel: usize,
+        /// Which of its other marks, by index in the layout.
+        mark: usize,
+    },
     /// There is slack enough for the belt to jump a tooth. An estimate.
     MayJump {
         /// The wheels, each with slack over what its whole wrap needs, 0.5 or more.
@@ -89,6 +113,10 @@ pub enum Warning {
 /// What there is to say of a job as it stands, the gravest first.
 pub fn warnings(job: &Job) -> Vec<Warning> {
     let mut all = Vec::new();
+    if job.cord().is_on() {
+        out_of_time(job, &mut all);
+    }
+    far_off(job, &mut all);
     holding(job, &mut all);
     if job.cord().is_on() {
         slack(job, &mut all);
@@ -126,9 +154,12 @@ fn holding(job: &Job, all: &mut Vec<Warning>) {
             _ => cord.turned()[k],
         };
         let off = mark_error_teeth(place, teeth, drive.crank_teeth());
-        if off.abs() > OFF_ITS_MARK_TEETH {
-            let deg = off * 360.0 / f64::from(teeth);
-            all.push(Warning::HeldOffMark { wheel: wheel(k), deg });
+        let deg = off * 360.0 / f64::from(teeth);
+        let wheel = wheel(k);
+        if let Some(mark) = other_mark_up(job, wheel) {
+            all.push(Warning::HeldAtOtherMark { wheel, mark });
+        } else if off.abs() > OFF_ITS_MARK_TEETH {
+            all.push(Warning::HeldOffMark { wheel, deg });
         }
     }
     let work = job.work();
@@ -146,6 +177,50 @@ fn holding(job: &Job, all: &mut Vec<Warning>) {
         if work.hung_at.is_some() && tight_but_for_holds && !wheels.is_empty() {
             all.push(Warning::StillHeld { wheels });
         }
+    }
+}
+
+/// The other mark of a wheel that is up, to half a tooth.
+fn other_mark_up(job: &Job, wheel: usize) -> Option<usize> {
+    let teeth = job.drive().wheels()[wheel].teeth()?;
+    let half_deg = 180.0 / f64::from(teeth);
+    let hand = hands(job).into_iter().find(|hand| hand.wheel == wheel)?;
+    if hand.to_mark_deg.abs() < half_deg {
+        return None;
+    }
+    hand.to_others_deg.iter().find(|(_, deg)| deg.abs() < half_deg).map(|(mark, _)| *mark)
+}
+
+/// With no belt to hold it together, a shaft far from its mark may have a valve in a piston's way.
+fn far_off(job: &Job, all: &mut Vec<Warning>) {
+    let (drive, cord) = (job.drive(), job.cord());
+    let loose_mm = drive.belt().pitch_length_mm() - job.stance().path.length_mm;
+    let loose = !cord.is_on() || loose_mm >= comes_off_with_mm(drive, job.stance());
+    if !loose || is_up(job.work().tensioner) && cord.is_on() {
+        return;
+    }
+    let most = drive.slack_when_back_mm() / drive.belt().pitch_mm + ROOM_TEETH;
+    for k in marked(drive) {
+        let teeth = drive.sprockets()[k].teeth;
+        let off = mark_error_teeth(cord.turned()[k], teeth, drive.crank_teeth());
+        if off.abs() > most {
+            let deg = off * 360.0 / f64::from(teeth);
+            all.push(Warning::FarFromMark { wheel: drive.sprockets()[k].wheel, deg });
+        }
+    }
+}
+
+fn out_of_time(job: &Job, all: &mut Vec<Warning>) {
+    if job.work().hung_at.is_none() || !is_up(job.work().tensioner) {
+        return;
+    }
+    let drive = job.drive();
+    let out: Vec<(usize, i64)> = marked(drive)
+        .map(|k| (drive.sprockets()[k].wheel, fitted_teeth(job, k)))
+        .filter(|(_, teeth)| *teeth != 0)
+        .collect();
+    if !out.is_empty() {
+        all.push(Warning::OutOfTime { wheels: out });
     }
 }
 

@@ -72,8 +72,14 @@ fn told(reader: Reader, job: &Job, outcome: &job::Outcome, as_json: bool) -> Str
     let plan = job.plan();
     let names: Vec<&str> = (0..plan.layout.wheels.len()).map(|i| plan.name(i)).collect();
     let did = say::outcome(reader, outcome, &names, plan.travel_unit());
+    let others: Vec<Vec<&str>> = plan
+        .layout
+        .wheels
+        .iter()
+        .map(|wheel| wheel.other_marks.iter().map(|mark| &*mark.label).collect())
+        .collect();
     let warnings: Vec<String> =
-        warnings(job).iter().map(|w| say::warning(reader, w, &names)).collect();
+        warnings(job).iter().map(|w| say::warning(reader, w, &names, &others)).collect();
     let now = moment(job);
     if as_json {
         let line = Line { did, moment: &now, warnings };

@@ -330,6 +330,37 @@ pub enum Refusal {
     },
 }
 
+impl Refusal {
+    /// The same with the ids of wheels in it replaced by what people call them; one that has no name
+    /// stays.
+    pub fn with_names(self, name: impl Fn(&str) -> Option<String>) -> Self {
+        let one = |id: String| name(&id).unwrap_or(id);
+        let all = |ids: Vec<String>| ids.into_iter().map(&one).collect();
+        match self {
+            Self::NoSuchShaft { found, shafts } => Self::NoSuchShaft { found, shafts: all(shafts) },
+            Self::NotTimed { found, timed } => {
+                Self::NotTimed { found: one(found), timed: all(timed) }
+            }
+            Self::NotASprocket { found, shafts } => {
+                Self::NotASprocket { found: one(found), shafts: all(shafts) }
+            }
+            Self::IsHeld { found } => Self::IsHeld { found: one(found) },
+            Self::IsNotHeld { found } => Self::IsNotHeld { found: one(found) },
+            Self::DoesNotFloat { found, floating } => {
+                Self::DoesNotFloat { found: one(found), floating: all(floating) }
+            }
+            Self::DoesNotReach { from, to, teeth } => {
+                Self::DoesNotReach { from: one(from), to: one(to), teeth }
+            }
+            same @ (Self::BeltIsOff
+            | Self::NoRoom { .. }
+            | Self::NoSuchCount { .. }
+            | Self::CountsDoNotSum { .. }
+            | Self::OutOfRange { .. }) => same,
+        }
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

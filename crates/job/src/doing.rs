@@ -7,6 +7,7 @@ use crate::action::{
     TensionerState, TensionerStop,
 };
 use crate::bench::Job;
+use crate::work::{HungSo, TakenOff};
 use drive::{Fixing, Gap, Hold, Seat, TooShort, Turned, comes_off_with_mm};
 use layout::LockOn;
 use std::collections::BTreeMap;
@@ -119,15 +120,19 @@ impl Job {
         };
         let mut locked = false;
         if lock.is_some() && self.cord.holds()[k].is_none() {
-            // A lock goes in where the shaft stands in its timed place, and draws it exactly there.
+            // A lock goes in where the shaft stands in its timed place. It draws it exactly there where
+            // nothing else would turn with it: the belt off, or the sprocket loose on its shaft.
             let drive = &self.plan.drive;
+            let loose = matches!(self.cord.seats()[k], Seat::Loose { .. });
+            let alone = !self.cord.is_on() || (loose && hold == Hold::Shaft);
+            let finds_teeth = if alone { LOCK_FINDS_TEETH } else { LOCK_FITS_TEETH };
             let place = match hold {
                 Hold::Shaft => self.cord.shaft(k),
                 Hold::Sprocket => self.cord.turned()[k],
             };
             let teeth = drive.sprockets()[k].teeth;
             let off = drive::mark_error_teeth(place, teeth, drive.crank_teeth());
-            if off.abs() < LOCK_FINDS_TEETH {
+            if off.abs() < finds_teeth {
                 let to = place.plus(-off * drive.crank_deg_per_tooth());
                 let stopped = match hold {
                     Hold::Shaft => self.cord.turn_shaft(drive, &self.stance, k, to),
@@ -165,9 +170,30 @@ impl Job {
     fn take_off(&mut self) -> Result<Did, Refusal> {
         if self.cord.is_on() {
             self.room()?;
+            let held = |k: usize| k == 0 || self.cord.holds()[k].is_some();
+            let so = TakenOff {
+                marks_up: self.marked().all(|k| self.mark_is_up(k)),
+                held: self.marked().all(|k| held(k) && (k == 0 || self.mark_is_up(k))),
+            };
             self.cord.take_off();
+            self.work.taken_off(so);
         }
         Ok(Did::TakenOff)
+    }
+
+    /// The sprockets that are to be timed.
+    fn marked(&self) -> impl Iterator<Item = usize> {
+        (0..self.cord.turned().len()).filter(|k| self.plan.drive.is_marked(*k))
+    }
+
+    fn mark_error_teeth(&self, k: usize) -> f64 {
+        let drive = &self.plan.drive;
+        let teeth = drive.sprockets()[k].teeth;
+        drive::mark_error_teeth(self.cord.turned()[k], teeth, drive.crank_teeth())
+    }
+
+    fn mark_is_up(&self, k: usize) -> bool {
+        self.mark_error_teeth(k).abs() < UP_TEETH
     }
 
     /// Whether the tensioner leaves room for teeth to pass the grooves.
@@ -198,8 +224,13 @@ impl Job {
                 teeth,
             }
         })?;
-        self.work.hung(self.cord.turned()[0]);
-        gave.extend(forced.into_iter().map(|f| self.moved(f)));
+        let so = HungSo {
+            crank_back: self.mark_error_teeth(0) <= -UP_TEETH,
+            bolt_slack: self.cord.seats().iter().any(|seat| matches!(seat, Seat::Loose { .. })),
+        };
+        self.work.hung(self.cord.turned()[0], so);
+        let told = |moved: &Moved| moved.deg.abs() > TOLD_FROM_DEG;
+        gave.extend(forced.into_iter().map(|f| self.moved(f)).filter(told));
         Ok(Did::Hung { in_time: teeth == in_time })
     }
 
@@ -370,8 +401,12 @@ impl Job {
 /// A shaft that is drawn along by less than this is not worth telling, degrees.
 const TOLD_FROM_DEG: f64 = 0.05;
 
-/// A lock goes in with the shaft this near to its timed place, teeth.
+/// A lock goes in with a shaft that turns alone this near to its timed place, teeth.
 const LOCK_FINDS_TEETH: f64 = 0.5;
+/// With one that would turn the belt, only this near.
+const LOCK_FITS_TEETH: f64 = 0.02;
+/// A mark is up within this, teeth.
+const UP_TEETH: f64 = 0.5;
 
 pub(crate) fn in_range(
     found: f64,

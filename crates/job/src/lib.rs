@@ -19,4 +19,4 @@ pub use action::{
 };
 pub use bench::Job;
 pub use history::History;
-pub use work::Work;
+pub use work::{HungSo, TakenOff, Work};

@@ -21,6 +21,28 @@ pub struct Work {
     pub turned_before_pin_deg: f64,
     /// Furthest that the crank has been since then.
     pub furthest: Turned,
+    /// What was so when the belt came off; `None` while it has never been off.
+    pub taken_off: Option<TakenOff>,
+    /// How the crank and the sprockets stood when the belt was last put on.
+    pub hung: Option<HungSo>,
+}
+
+/// How things stood as the belt came off.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct TakenOff {
+    /// Whether every mark was up, to half a tooth.
+    pub marks_up: bool,
+    /// Whether every marked shaft but the crank was held with its mark up.
+    pub held: bool,
+}
+
+/// How things stood as the belt went on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct HungSo {
+    /// Whether the crank stood half a tooth or more before its mark.
+    pub crank_back: bool,
+    /// Whether some sprocket's bolt was slack.
+    pub bolt_slack: bool,
 }
 
 impl Work {
@@ -33,6 +55,8 @@ impl Work {
             pulled_at: None,
             turned_before_pin_deg: 0.0,
             furthest: Turned::default(),
+            taken_off: None,
+            hung: None,
         }
     }
 
@@ -58,9 +82,14 @@ impl Work {
     }
 
     /// The belt was put on, and turns are counted anew, with the crank where it is.
-    pub(crate) fn hung(&mut self, crank: Turned) {
-        self.hung_at = Some(crank);
+    pub(crate) fn hung(&mut self, crank: Turned, so: HungSo) {
+        (self.hung_at, self.hung) = (Some(crank), Some(so));
         (self.bolted_at, self.pulled_at, self.furthest) = (None, None, crank);
+    }
+
+    /// The belt came off.
+    pub(crate) fn taken_off(&mut self, so: TakenOff) {
+        (self.taken_off, self.hung_at, self.hung) = (Some(so), None, None);
     }
 
     /// The crank was turned.

@@ -193,6 +193,8 @@ pub struct RunRow {
     pub teeth: Said,
     /// Its slack.
     pub slack: Said,
+    /// The same for a tag in the view; empty where there is hardly any.
+    pub tag: String,
     /// Whether it is tight.
     pub tight: bool,
 }

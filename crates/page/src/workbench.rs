@@ -5,6 +5,7 @@
 mod doing;
 mod layouts;
 mod showing;
+mod tags;
 
 use crate::crossing::{out, told};
 use crate::draft::{Draft, ProblemLine};

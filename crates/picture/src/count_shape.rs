@@ -35,16 +35,14 @@ pub(crate) fn ticks(list: &mut List, belt: &Belt, pose: &Pose, sense: f64, from:
     }
 }
 
-/// Where a tag that says the count has its middle: off the belt's back by `off_mm`.
+/// The middle of a gap on the pitch line, and the way out from there.
 pub(crate) fn tag_at(
-    belt: &Belt,
     pose: &Pose,
     sense: f64,
     (from, to): (usize, usize),
-    off_mm: f64,
-) -> Option<DVec2> {
+) -> Option<(DVec2, DVec2)> {
     let middle = tooth(pose, from + (to - from) / 2)?;
-    Some(middle.at + outward(middle, sense) * (belt.back_mm() + OFF_MM + TICK_MM[2] + off_mm))
+    Some((middle.at, outward(middle, sense)))
 }
 
 fn tooth(pose: &Pose, number: usize) -> Option<&BeltTooth> {

@@ -82,14 +82,13 @@ impl DrivePicture {
         }
     }
 
-    /// Where a tag with each gap's count has its middle, `off_mm` beyond the ticks, in belt order; empty
-    /// with the belt off.
-    pub fn count_tags(&self, job: &Job, pose: &Pose, off_mm: f64) -> Vec<DVec2> {
+    /// Where each gap's count belongs, in belt order: the middle of the gap on the belt's pitch line, mm,
+    /// and the way out from there, a unit vector; empty with the belt off.
+    pub fn count_tags(&self, job: &Job, pose: &Pose) -> Vec<(DVec2, DVec2)> {
         let drive = job.drive();
         let sense = drive.crank_turns().sign();
         let gaps = self.between_stripes(drive);
-        let at = |gap| tag_at(drive.belt(), pose, sense, gap, off_mm);
-        gaps.into_iter().filter_map(at).collect()
+        gaps.into_iter().filter_map(|gap| tag_at(pose, sense, gap)).collect()
     }
 
     /// The belt teeth of neighbouring stripes; the last gap ends beyond the last tooth, at the first.

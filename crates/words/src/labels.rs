@@ -39,9 +39,9 @@ labels! {
     /// Button: save the layout's text as a file.
     save_long: "Save the text as a file" / "Text als Datei speichern",
     /// Button: take back.
-    undo: "Undo" / "Zurück",
+    undo: "Undo" / "Rückgängig",
     /// Button: do again.
-    redo: "Redo" / "Wieder",
+    redo: "Redo" / "Wiederholen",
     /// Button: about the program.
     about: "About" / "Über",
     /// Button: close.
@@ -156,7 +156,7 @@ labels! {
     /// Button: to the start.
     to_the_start: "Back to the start" / "Zurück zum Anfang",
     /// Caution.
-    turn_caution: "On an engine: turn by hand, slowly, at the crankshaft bolt and in its running direction. Stop at any resistance and find out why. Battery off, ignition or fuel disabled, fingers and clothing clear. Never turn it back, and never turn the crank with the belt slack or off: valves may strike pistons, and teeth may jump. Specifications and sequence come from the vehicle's own service information." / "Am Motor: von Hand, langsam, an der Kurbelwellenschraube und in Laufrichtung drehen. Bei jedem Widerstand anhalten und die Ursache suchen. Batterie abgeklemmt, Zündung oder Kraftstoff stillgelegt, Finger und Kleidung fernhalten. Nie zurückdrehen, und die Kurbelwelle nie mit losem oder abgenommenem Riemen drehen: Ventile können auf Kolben treffen, Zähne überspringen. Vorgaben und Reihenfolge stehen in den Serviceunterlagen des Fahrzeugs.",
+    turn_caution: "On an engine: turn by hand, slowly, at the crankshaft bolt and in its running direction. Stop at any resistance and find out why. Battery off, ignition or fuel disabled, fingers and clothing clear. Never turn back with the belt on: teeth may jump. With it off or slack, turn the crank only the few teeth that the step names, camshafts held: valves may strike pistons. Specifications and sequence come from the vehicle's own service information." / "Am Motor: von Hand, langsam, an der Kurbelwellenschraube und in Laufrichtung drehen. Bei jedem Widerstand anhalten und die Ursache suchen. Batterie abgeklemmt, Zündung oder Kraftstoff stillgelegt, Finger und Kleidung fernhalten. Mit aufgelegtem Riemen nie zurückdrehen: Zähne können überspringen. Ist er ab oder lose, die Kurbelwelle nur um die genannten Zähne drehen, die Nockenwellen arretiert: Ventile können auf Kolben treffen. Vorgaben und Reihenfolge stehen in den Serviceunterlagen des Fahrzeugs.",
 
     /// Task.
     fitting: "Fitting" / "Auflegen",
@@ -165,27 +165,33 @@ labels! {
     /// Heading: the usual order.
     usual_order: "The usual order" / "Die übliche Reihenfolge",
     /// Under that heading.
-    any_order: "Nothing keeps you to it: do anything in any order below, and see what comes of it. The vehicle's own service information has the order that counts." / "Daran hält einen nichts: Unten geht alles in jeder Reihenfolge, mit seinen Folgen. Die Reihenfolge, die gilt, steht in den Serviceunterlagen des Fahrzeugs.",
+    any_order: "Nothing keeps you to it: do anything in any order below, and see what comes of it. The vehicle's own service information has the order that counts." / "Nichts davon ist Pflicht: Unten geht alles in jeder Reihenfolge, mit seinen Folgen. Die Reihenfolge, die gilt, steht in den Serviceunterlagen des Fahrzeugs.",
     /// Button: do the next step.
     do_it: "Do it" / "Ausführen",
     /// A step that is done.
     done: "done" / "erledigt",
+    /// A step whose time is over without it.
+    skipped: "skipped" / "ausgelassen",
+    /// Steps done, folded: behind their number.
+    steps_done: "done" / "erledigt",
+    /// Heading of what lies behind the answer.
+    why_heading: "Why, and how sure" / "Warum, und wie sicher",
+    /// The shortest caution, above the first button.
+    short_caution: "On an engine: by hand, slowly, stop at any resistance, battery off, and by its own service information." / "Am Motor: von Hand, langsam, bei jedem Widerstand anhalten, Batterie ab, und nach seinen Serviceunterlagen.",
     /// The step that is next.
     next_step: "next" / "als Nächstes",
     /// All steps are done.
-    all_done: "Every step is done, and the marks were read twice over. On an engine that is the time to fit the covers, not before." / "Alle Schritte sind getan und die Markierungen zweimal gelesen. Am Motor ist das der Moment für die Abdeckungen, nicht vorher.",
+    all_done: "Every step is done, and every mark is right. Only now do the covers go on." / "Alle Schritte sind getan, und alle Markierungen stimmen. Erst jetzt kommen die Abdeckungen drauf.",
     /// Button: back to the beginning of the rehearsal.
     start_over: "Back to the beginning" / "An den Anfang",
     /// Button: play the rehearsal from its beginning.
-    replay: "Replay" / "Wiederholen",
+    replay: "Replay" / "Abspielen",
     /// Heading: what to watch out for.
     watch_out: "Watch out" / "Achtung",
-    /// Nothing to watch out for.
-    nothing_to_watch: "Nothing to warn of as it stands." / "Im Moment keine Warnung.",
     /// Heading: the shafts and what can be done to them.
     shafts_heading: "The shafts" / "Die Wellen",
     /// Button.
-    hold: "Hold" / "Halten",
+    hold: "Hold" / "Arretieren",
     /// Button.
     let_go: "Let go" / "Loslassen",
     /// Button: turn a shaft until its mark is up.
@@ -201,7 +207,7 @@ labels! {
     /// Button.
     tighten_bolt: "Tighten its bolt" / "Schraube festziehen",
     /// Caution at the shafts.
-    shafts_caution: "Turn a camshaft at its flats or with the tool that its service information names, never by its sprocket bolt; slowly, and stop at any resistance." / "Eine Nockenwelle an ihren Schlüsselflächen oder mit dem Werkzeug drehen, das die Serviceunterlagen nennen, nie an der Radschraube; langsam, und bei jedem Widerstand anhalten.",
+    shafts_caution: "Turn a camshaft at its flats or with the tool that its service information names, never by its sprocket bolt; slowly, and stop at any resistance." / "Eine Nockenwelle an ihren Schlüsselflächen oder mit dem Werkzeug drehen, das die Serviceunterlagen nennen, nie an der Schraube ihres Zahnrads; langsam, und bei jedem Widerstand anhalten.",
     /// Heading: belt, crank and tensioner.
     belt_heading: "The belt" / "Der Riemen",
     /// Button.
@@ -231,7 +237,7 @@ labels! {
     /// Button: an eccentric.
     turn_and_lock: "Turn until tight, lock" / "Straff drehen, festziehen",
     /// Button.
-    pull_pin: "Pull the pin" / "Stift ziehen",
+    pull_pin: "Pull the pin" / "Sicherungsstift ziehen",
     /// Heading.
     landing_heading: "A tooth more, a tooth less" / "Ein Zahn mehr, ein Zahn weniger",
     /// Under it.

@@ -92,12 +92,13 @@ impl Lang {
         format!("{number}{NBSP}{unit}")
     }
 
-    /// Teeth that a mark is off, to a tenth, below a tenth to a hundredth: `0.04 of a tooth`, `1.1 teeth`.
+    /// Teeth that a mark is off, to a tenth, below that to the first digit of a hundredth: `0.1 of a
+    /// tooth`, `0.04 of a tooth`, `1.1 teeth`.
     pub fn teeth_off(self, teeth: f64) -> String {
-        if teeth >= 0.995 {
+        if teeth >= 0.95 {
             return self.teeth(teeth, 1);
         }
-        let number = self.short_number(teeth, 2);
+        let number = self.short_number(teeth, if teeth < 0.095 { 2 } else { 1 });
         match self {
             Self::En => format!("{number} of a tooth"),
             Self::De => format!("{number}{NBSP}Zahn"),

@@ -26,7 +26,7 @@ pub use marks::{
     shaft_stands,
 };
 pub use returns::{comes_back_late, repeats_late};
-pub use slack::{run_name, run_side, slack_cell, slack_sentence, tensioner_sentence};
+pub use slack::{run_name, run_side, slack_cell, slack_sentence, slack_tag, tensioner_sentence};
 pub use stages::{stage_name, stage_why};
 pub use warnings::{pointer_sentence, travel, warning};
 pub use what_if::{out_at_crank, out_at_shaft, what_if_sentence};

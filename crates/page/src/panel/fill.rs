@@ -36,6 +36,7 @@ impl Panel {
         let installation = what_if(job);
         let marks = marks_at_turns(job);
         let report = &answers.report;
+        let late = late(job, lang, &marks.wheels, &marks.returns_after);
         let teeth_of = |wheel: usize| plan.drive.wheels()[wheel].teeth().unwrap_or(0);
         let (undo, redo) = job.next_steps();
         let meets_at =
@@ -88,7 +89,7 @@ impl Panel {
                     stripe: lang.teeth(f64::from(row.stripe_past_mark_teeth), 0),
                 })
                 .collect(),
-            late: late(job, lang, &marks.wheels, &marks.returns_after),
+            late: late.clone(),
             stripe: said(
                 "stripes.past_crank_mark_teeth".into(),
                 now.stripe.past_mark_teeth,
@@ -124,7 +125,7 @@ impl Panel {
             ),
             tensioner: tensioner_part(job, reader, &now),
             fitting: with_fitting
-                .then(|| FittingPart::of(job, reader, &now, &answers.fitting, &names)),
+                .then(|| FittingPart::of(job, reader, &now, &answers.fitting, &names, &late)),
             belt_on: now.belt_on,
             wheels: report
                 .wheels
@@ -248,6 +249,7 @@ fn run_row(job: &Job, reader: Reader, run: &RunReading, names: &[&str]) -> RunRo
             reader.lang.teeth(run.teeth as f64, 0),
         ),
         slack: said(format!("runs.{key}.slack_mm"), run.slack_mm, say::slack_cell(reader, run)),
+        tag: say::slack_tag(reader, run),
         tight: run.slack_mm == 0.0,
     }
 }

@@ -3,8 +3,9 @@
 //! Must not know: any formula, any sentence.
 
 use super::{Said, said};
-use advice::{Fitting, Hand, Readings, hands, jump_margins, stages, warnings};
+use advice::{Fitting, Hand, Readings, Stage, hands, jump_margins, stages, warnings};
 use job::{Action, Job};
+use layout::Plan;
 use serde::Serialize;
 use tsify::Tsify;
 use words::{Lang, Reader, say, written};
@@ -40,8 +41,10 @@ pub struct FittingPart {
     pub thread_order: Vec<String>,
     /// The usual order.
     pub stages: Vec<StageRow>,
-    /// Whether every step of it is done.
+    /// Whether no step of it is left.
     pub finished: bool,
+    /// Whether every step of it is done, none skipped.
+    pub all_done: bool,
     /// What to watch out for just now.
     pub warnings: Vec<String>,
     /// What can be done to each marked shaft.
@@ -112,6 +115,8 @@ pub struct StageRow {
     pub why: String,
     /// Whether it is done.
     pub done: bool,
+    /// Whether its time is over without it.
+    pub skipped: bool,
     /// Whether it is next.
     pub next: bool,
     /// What does it.
@@ -151,8 +156,16 @@ pub struct OtherPlace {
 }
 
 impl FittingPart {
-    /// The task for a job as it stands; `now` are its readings, `answer` is its plan's.
-    pub fn of(job: &Job, reader: Reader, now: &Readings, answer: &Fitting, names: &[&str]) -> Self {
+    /// The task for a job as it stands; `now` are its readings, `answer` is its plan's, `late` what two
+    /// turns prove nothing of.
+    pub fn of(
+        job: &Job,
+        reader: Reader,
+        now: &Readings,
+        answer: &Fitting,
+        names: &[&str],
+        late: &[String],
+    ) -> Self {
         let lang = reader.lang;
         let (plan, drive) = (job.plan(), job.drive());
         let name =
@@ -211,18 +224,23 @@ impl FittingPart {
             jump: jump(job, lang, names),
             counts: counts(job, reader, answer, &name),
             thread_order: answer.thread_order.iter().map(|id| name(id)).collect(),
-            finished: steps.iter().all(|step| step.done),
+            finished: steps.iter().all(|step| step.done || step.skipped),
+            all_done: steps.iter().all(|step| step.done),
             stages: steps
                 .into_iter()
                 .map(|step| StageRow {
                     name: say::stage_name(lang, step.stage, answer),
-                    why: say::stage_why(lang, step.stage, locked).to_owned(),
+                    why: why(lang, step.stage, locked, late),
                     done: step.done,
+                    skipped: step.skipped,
                     next: step.next,
                     actions: step.actions,
                 })
                 .collect(),
-            warnings: warnings(job).iter().map(|w| say::warning(reader, w, names)).collect(),
+            warnings: warnings(job)
+                .iter()
+                .map(|w| say::warning(reader, w, names, &other_marks(plan, lang)))
+                .collect(),
             hands: hands(job).iter().map(|hand| hand_row(job, lang, now, hand, names)).collect(),
             crank: plan.id(0).to_owned(),
             back_off_deg: -(answer.teeth_to_back_off as f64) * drive.crank_deg_per_tooth(),
@@ -231,6 +249,25 @@ impl FittingPart {
             pointer: say::pointer_sentence(lang, &now.tensioner),
             runs_differ: answer.counts.len() > 1,
         }
+    }
+}
+
+/// Labels of every wheel's marks that are not its timing mark.
+pub fn other_marks(plan: &Plan, lang: Lang) -> Vec<Vec<&str>> {
+    let wheels = plan.layout.wheels.iter();
+    wheels
+        .map(|wheel| wheel.other_marks.iter().map(|mark| written(lang, &mark.label)).collect())
+        .collect()
+}
+
+/// Why or how, and for the turning steps which shafts come back later.
+fn why(lang: Lang, stage: Stage, locked: bool, late: &[String]) -> String {
+    let why = say::stage_why(lang, stage, locked);
+    match stage {
+        Stage::TurnTwice | Stage::TurnTwiceAgain if !late.is_empty() => {
+            format!("{why} {}", late.join(" "))
+        }
+        _ => why.to_owned(),
     }
 }
 

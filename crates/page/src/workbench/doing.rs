@@ -175,10 +175,11 @@ impl Workbench {
     }
 
     fn refused(&self, refusal: &job::Refusal) -> Told {
-        {
-            let text = words::refusal(self.reader.lang, refusal);
-            Told { done: false, text, other_layout: false }
-        }
+        let (plan, lang) = (self.job.plan(), self.reader.lang);
+        let named = refusal.clone().with_names(|id| {
+            plan.wheel_index(id).map(|i| words::written(lang, plan.name(i)).to_owned())
+        });
+        Told { done: false, text: words::refusal(lang, &named), other_layout: false }
     }
 
     fn step(&mut self, way: fn(&mut Job) -> Option<job::Step>) -> Result<Ts<Told>, JsError> {

@@ -3,8 +3,9 @@
 //! Must not know: what the shapes mean.
 
 use super::Workbench;
+use super::tags::TagPlaces;
 use crate::painter::{Palette, paint};
-use drive::{DVec2, Hang, HangingPlace, rot90};
+use drive::{DVec2, Hang, rot90};
 use js_sys::{Array, Float64Array};
 use picture::{Boxed, Class, DIAL_REACH, Dial, LabelBox, LabelPlace, View, leaders, place_labels};
 use wasm_bindgen::prelude::{JsValue, wasm_bindgen};
@@ -73,27 +74,28 @@ impl Workbench {
         Float64Array::from(flat.as_slice())
     }
 
-    /// Where a tag of `TAG_PX` beside each run's slack has its middle, as last painted (x, y one after the
-    /// other, px): just beyond where it hangs deepest.
+    /// Where tags of these sizes (width, height one after the other, px) beside each run's slack have
+    /// their middle, as last painted (x, y one after the other, px): just beyond where it hangs deepest,
+    /// or further where something is in the way. A tag of no width goes nowhere.
     #[wasm_bindgen(js_name = slackCrowns)]
-    pub fn slack_crowns(&self) -> Float64Array {
-        let crown = |(j, place): (usize, &HangingPlace)| {
+    pub fn slack_crowns(&self, sizes: &Float64Array) -> Float64Array {
+        let sizes = tag_sizes(sizes);
+        let mut places = TagPlaces::new(self);
+        let mut flat = Vec::with_capacity(2 * sizes.len());
+        for (j, (place, size)) in self.job.drive().hanging().iter().zip(&sizes).enumerate() {
+            if size.x == 0.0 {
+                flat.extend([0.0, 0.0]);
+                continue;
+            }
             let span = &self.job.stance().path.spans[place.span];
             let slack = self.pose.slack_mm.get(j).copied().unwrap_or(0.0);
             let hang = Hang::new(span, slack, place.bow);
             let (crown, along) = hang.at(hang.length_mm / 2.0);
             let up = rot90(along) * place.bow;
-            // Off the belt by its own thickness, and by as much of the tag as lies that way.
+            let belt = self.job.drive().belt().thickness_mm * self.view.scale;
             let out = DVec2::new(up.x, -up.y);
-            let tag = out.abs().dot(TAG_PX / 2.0);
-            let off = tag + self.job.drive().belt().thickness_mm * self.view.scale + 4.0;
-            let crown = self.view.to_px(crown);
-            let tries = FURTHER_PX.iter().flat_map(|more| [off + more, -(off + more)]);
-            let clear = tries.map(|off| crown + out * off).find(|at| !self.on_a_label(*at));
-            clear.unwrap_or(crown + out * off).to_array()
-        };
-        let flat: Vec<f64> =
-            self.job.drive().hanging().iter().enumerate().flat_map(crown).collect();
+            flat.extend(places.beside(self.view.to_px(crown), out, belt + 4.0, *size).to_array());
+        }
         Float64Array::from(flat.as_slice())
     }
 
@@ -103,16 +105,23 @@ impl Workbench {
         self.counted = counted;
     }
 
-    /// Where a tag with each count has its middle, as last painted (x, y one after the other, px), in
-    /// the order of the panel's counts; empty with the belt off or the counts not shown.
+    /// The same for a tag with each count, in the order of the panel's counts; empty with the belt off
+    /// or the counts not shown.
     #[wasm_bindgen(js_name = countTags)]
-    pub fn count_tags(&self) -> Float64Array {
+    pub fn count_tags(&self, sizes: &Float64Array) -> Float64Array {
         if !self.counted || self.draft.is_some() {
             return Float64Array::new_with_length(0);
         }
-        let off_mm = COUNT_TAG_OFF_PX / self.view.scale;
-        let at = self.picture.count_tags(&self.job, &self.pose, off_mm);
-        let flat: Vec<f64> = at.iter().flat_map(|p| self.view.to_px(*p).to_array()).collect();
+        let mut places = TagPlaces::new(self);
+        let on_belt = self.picture.count_tags(&self.job, &self.pose);
+        let tags = on_belt.iter().zip(tag_sizes(sizes));
+        let flat: Vec<f64> = tags
+            .flat_map(|((at, up), size)| {
+                let out = DVec2::new(up.x, -up.y);
+                let ticks = TICKS_MM * self.view.scale;
+                places.beside(self.view.to_px(*at), out, ticks, size).to_array()
+            })
+            .collect();
         Float64Array::from(flat.as_slice())
     }
 
@@ -158,30 +167,17 @@ impl Workbench {
     }
 }
 
-/// Width and height of a tag that names slack, px, near enough.
-const TAG_PX: DVec2 = DVec2::new(150.0, 28.0);
+/// From the belt's pitch line beyond the ticks of a count, mm.
+const TICKS_MM: f64 = 14.0;
 
-/// How far beyond the ticks a tag with a count has its middle, px.
-const COUNT_TAG_OFF_PX: f64 = 26.0;
+fn tag_sizes(sizes: &Float64Array) -> Vec<DVec2> {
+    sizes.to_vec().chunks_exact(2).map(|size| DVec2::new(size[0], size[1])).collect()
+}
 
 /// How much smaller than it fits a drive is shown, at the most, so that its labels have room.
 const SMALLER: [f64; 5] = [1.0, 0.94, 0.88, 0.82, 0.76];
 
-/// How much further off the belt a tag goes where a label is in its way, px.
-const FURTHER_PX: [f64; 4] = [0.0, 24.0, 48.0, 72.0];
-
 impl Workbench {
-    /// Whether a tag with its middle there would lie over a wheel's label or the controls.
-    fn on_a_label(&self, middle: DVec2) -> bool {
-        let (low, high) = (middle - TAG_PX / 2.0, middle + TAG_PX / 2.0);
-        let meets = |left: f64, top: f64, width: f64, height: f64| {
-            left < high.x && left + width > low.x && top < high.y && top + height > low.y
-        };
-        let mut labels = self.labels.iter().zip(&self.label_sizes).filter(|(at, _)| at.clear);
-        labels.any(|(at, size)| meets(at.left, at.top, size.width, size.height))
-            || self.reserved.iter().any(|r| meets(r.left, r.top, r.width, r.height))
-    }
-
     fn places(&self, view: &View, sizes: &[LabelBox]) -> Vec<LabelPlace> {
         place_labels(&self.ground, view, sizes, self.size.x, self.size.y, &self.reserved)
     }

@@ -108,7 +108,7 @@ fn did(reader: Reader, did: &Did, names: &[&str], unit: TravelUnit) -> String {
                 (Lang::En, false) => format!("{shaft} held where it stands."),
                 (Lang::En, true) => format!("{shaft} locked in its timed place."),
                 (Lang::De, false) => format!("{shaft} gehalten, wo sie steht."),
-                (Lang::De, true) => format!("{shaft} in ihrer Einstellposition gesperrt."),
+                (Lang::De, true) => format!("{shaft} in Steuerzeitenstellung abgesteckt."),
             }
         }
         Did::Released { wheel } => {
@@ -122,14 +122,20 @@ fn did(reader: Reader, did: &Did, names: &[&str], unit: TravelUnit) -> String {
             let shaft = name(*wheel);
             match lang {
                 Lang::En => format!("{shaft}: sprocket bolt slackened; the sprocket floats on its shaft."),
-                Lang::De => format!("{shaft}: Radschraube gelöst; das Rad ist auf der Welle verdrehbar."),
+                Lang::De => format!("{shaft}: Schraube des Zahnrads gelöst; das Rad ist auf der Welle verdrehbar."),
             }
         }
         Did::Tightened { wheel, slip_deg } => {
             let (shaft, by) = (name(*wheel), way(lang, *slip_deg));
+            if lang.number(*slip_deg, 1) == lang.number(0.0, 1) {
+                return match lang {
+                    Lang::En => format!("{shaft}: sprocket bolt tight, the sprocket where it was."),
+                    Lang::De => format!("{shaft}: Schraube des Zahnrads fest, das Rad wo es war."),
+                };
+            }
             match lang {
                 Lang::En => format!("{shaft}: sprocket bolt tight, the sprocket {by} on its shaft."),
-                Lang::De => format!("{shaft}: Radschraube fest, das Rad {by} auf der Welle."),
+                Lang::De => format!("{shaft}: Schraube des Zahnrads fest, das Rad {by} auf der Welle."),
             }
         }
         Did::TakenOff => lang.pick("The belt is off.", "Der Riemen ist ab.").to_owned(),
@@ -236,8 +242,12 @@ fn action_name(lang: Lang, action: &Action) -> &'static str {
         Action::BringForward { .. } => lang.pick("bring a shaft forward", "Welle nach vorn holen"),
         Action::Hold { .. } => lang.pick("hold a shaft", "Welle halten"),
         Action::Release { .. } => lang.pick("let a shaft go", "Welle loslassen"),
-        Action::Slacken { .. } => lang.pick("slacken a sprocket's bolt", "Radschraube lösen"),
-        Action::Tighten { .. } => lang.pick("tighten a sprocket's bolt", "Radschraube festziehen"),
+        Action::Slacken { .. } => {
+            lang.pick("slacken a sprocket's bolt", "Schraube des Zahnrads lösen")
+        }
+        Action::Tighten { .. } => {
+            lang.pick("tighten a sprocket's bolt", "Schraube des Zahnrads festziehen")
+        }
         Action::Belt(_) => lang.pick("take the belt off", "Riemen abnehmen"),
         Action::Hang(HangAs::InTime | HangAs::AsItFalls | HangAs::Teeth(_)) => {
             lang.pick("put the belt on", "Riemen auflegen")
@@ -249,7 +259,9 @@ fn action_name(lang: Lang, action: &Action) -> &'static str {
         Action::Tensioner(TensionerMove::BoltUp) => {
             lang.pick("bolt the tensioner up", "Spannrolle anschrauben")
         }
-        Action::Tensioner(TensionerMove::PullPin) => lang.pick("pull the pin", "Stift ziehen"),
+        Action::Tensioner(TensionerMove::PullPin) => {
+            lang.pick("pull the pin", "Sicherungsstift ziehen")
+        }
         Action::SetTeeth(_) => lang.pick("put a shaft teeth out", "Welle um Zähne versetzen"),
     }
 }

@@ -7,13 +7,14 @@ use advice::{BestTooth, Fitting, Landing, PaintCount};
 
 /// The headline: which count lands the crank. `from` and `to` are the names of the pulled run's ends.
 pub fn fitting_headline(lang: Lang, answer: &Fitting, from: &str, to: &str) -> String {
-    let teeth = lang.teeth(answer.pulled_run.teeth as f64, 0);
+    let teeth = answer.pulled_run.teeth;
+    let count = lang.teeth(teeth as f64, 0);
     match lang {
         Lang::En => format!(
-            "{teeth} between the dotted grooves of {from} and {to} land the crank on its mark, however far it was backed off."
+            "From dot to dot, {from} to {to}: {count}. The tooth in the first dotted groove counts 0, the one in the last {teeth}. That count puts the crank on its mark; backing it off does not change it."
         ),
         Lang::De => format!(
-            "{teeth} zwischen den Lücken mit Punkt von {from} und {to} bringen die Kurbelwelle auf ihre Markierung, egal wie weit sie zurückgedreht war."
+            "Von Punkt zu Punkt, {from} bis {to}: {count}. Der Zahn in der ersten Zahnlücke mit Punkt ist die 0, der in der letzten die {teeth}. Diese Zahl bringt die Kurbelwelle auf ihre Markierung; das Zurückdrehen ändert daran nichts."
         ),
     }
 }

@@ -22,6 +22,7 @@ fn place(lang: Lang, error: f64, on: bool, teeth: u32) -> String {
     }
     let count = lang.teeth(error.abs(), 1);
     let none = lang.short_number(error.abs(), 1) == "0";
+    let count = if on { lang.teeth_off(error.abs()) } else { count };
     let off = match (lang, error > 0.0) {
         (Lang::En, true) => format!("{count} past"),
         (Lang::En, false) => format!("{count} before"),
@@ -29,8 +30,8 @@ fn place(lang: Lang, error: f64, on: bool, teeth: u32) -> String {
         (Lang::De, false) => format!("{count} davor"),
     };
     match (on, none) {
-        (true, true) => lang.pick("on", "steht").to_owned(),
-        (true, false) => format!("{}, {off}", lang.pick("on", "steht")),
+        (true, true) => lang.pick("on", "auf Markierung").to_owned(),
+        (true, false) => format!("{}, {off}", lang.pick("on", "auf Markierung")),
         (false, _) => off,
     }
 }
@@ -42,7 +43,7 @@ pub fn shaft_stands(lang: Lang, reading: &ShaftReading, teeth: u32) -> String {
         text.push_str(lang.pick(", held", ", gehalten"));
     }
     if reading.bolt_slack {
-        text.push_str(lang.pick("; sprocket bolt slack", "; Radschraube lose"));
+        text.push_str(lang.pick("; sprocket bolt slack", "; Schraube des Zahnrads lose"));
     }
     let slip = reading.sprocket_on_shaft_deg;
     if lang.number(slip, 2) != lang.number(0.0, 2) {

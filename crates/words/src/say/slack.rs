@@ -8,6 +8,9 @@ use advice::{Readings, RunReading, TensionerReading};
 use job::TensionerState;
 use layout::TravelUnit;
 
+/// Slack below this is hardly any, teeth.
+const HARDLY_TEETH: f64 = 0.1;
+
 /// A run's name: `Crankshaft → Left camshaft`.
 pub fn run_name(run: &RunReading, names: &[&str]) -> String {
     let name = |i: usize| names.get(i).copied().unwrap_or_default();
@@ -31,7 +34,25 @@ pub fn slack_cell(reader: Reader, run: &RunReading) -> String {
     if run.slack_mm == 0.0 {
         return reader.lang.pick("tight", "straff").to_owned();
     }
-    format!("{}, {}", reader.length(run.slack_mm), reader.lang.teeth(run.slack_teeth, 1))
+    amount(reader, run)
+}
+
+/// `21.0 mm, 2.2 teeth`; of less than a tenth of a tooth, `0.4 mm, hardly any`.
+fn amount(reader: Reader, run: &RunReading) -> String {
+    let lang = reader.lang;
+    let length = reader.length(run.slack_mm);
+    if run.slack_teeth < HARDLY_TEETH {
+        return format!("{length}, {}", lang.pick("hardly any", "kaum etwas"));
+    }
+    format!("{length}, {}", lang.teeth(run.slack_teeth, 1))
+}
+
+/// The same in as few letters as a tag has room for; empty where there is hardly any.
+pub fn slack_tag(reader: Reader, run: &RunReading) -> String {
+    if run.slack_teeth < HARDLY_TEETH {
+        return String::new();
+    }
+    reader.lang.teeth(run.slack_teeth, 1)
 }
 
 /// Where the slack hangs, in a sentence; that the belt is tight if nowhere.
@@ -46,11 +67,11 @@ pub fn slack_sentence(reader: Reader, readings: &Readings, names: &[&str]) -> St
         .iter()
         .filter(|run| run.slack_mm > 0.0)
         .map(|run| {
-            let (length, teeth) = (reader.length(run.slack_mm), lang.teeth(run.slack_teeth, 1));
+            let slack = amount(reader, run);
             let (from, to) = (name(run.from), name(run.to));
             match lang {
-                Lang::En => format!("{length}, {teeth}, in the run from {from} to {to}"),
-                Lang::De => format!("{length}, {teeth}, im Trum von {from} nach {to}"),
+                Lang::En => format!("{slack}, in the run from {from} to {to}"),
+                Lang::De => format!("{slack}, im Trum von {from} nach {to}"),
             }
         })
         .collect();

@@ -7,8 +7,8 @@ use crate::say::list;
 use advice::Warning;
 use layout::TravelUnit;
 
-/// One warning in words. `names` by wheel index.
-pub fn warning(reader: Reader, warning: &Warning, names: &[&str]) -> String {
+/// One warning in words. `names` by wheel index; `others` for each wheel the labels of its other marks.
+pub fn warning(reader: Reader, warning: &Warning, names: &[&str], others: &[Vec<&str>]) -> String {
     let lang = reader.lang;
     let name = |i: &usize| names.get(*i).copied().unwrap_or_default();
     let all = |wheels: &[usize]| {
@@ -16,6 +16,22 @@ pub fn warning(reader: Reader, warning: &Warning, names: &[&str]) -> String {
         list(lang, &named)
     };
     match warning {
+        Warning::OutOfTime { wheels } => out_of_time(lang, wheels, names),
+        Warning::FarFromMark { wheel, deg } => {
+            let (shaft, by) = (name(wheel), lang.degrees(deg.abs()));
+            match lang {
+                Lang::En => format!("{shaft} stands {by} from its mark with no belt to keep it in step: on an engine valves may meet pistons. Stop, and bring it back the way it came."),
+                Lang::De => format!("{shaft} steht {by} neben der Markierung, und kein Riemen hält sie im Gleichlauf: Am Motor können Ventile auf Kolben treffen. Anhalten und auf demselben Weg zurückdrehen."),
+            }
+        }
+        Warning::HeldAtOtherMark { wheel, mark } => {
+            let label = others.get(*wheel).and_then(|all| all.get(*mark)).copied().unwrap_or("?");
+            let shaft = name(wheel);
+            match lang {
+                Lang::En => format!("{shaft} is held on “{label}”, a mark that does not count here. Bring its own mark up."),
+                Lang::De => format!("{shaft} ist auf „{label}“ gehalten; diese Markierung zählt hier nicht. Die richtige Markierung anfahren."),
+            }
+        }
         Warning::MayJump { wheels, clears } => {
             let at: Vec<usize> = wheels.iter().map(|(wheel, _)| *wheel).collect();
             may_jump(lang, &all(&at), *clears)
@@ -76,11 +92,36 @@ pub fn warning(reader: Reader, warning: &Warning, names: &[&str]) -> String {
         Warning::BoltSlack { wheel } => {
             let shaft = name(wheel);
             match lang {
-                Lang::En => format!("{shaft}: its sprocket's bolt is still slack. Tighten it before turning over, the shaft held by its lock or a counter-hold, never by the belt."),
-                Lang::De => format!("{shaft}: Die Radschraube ist noch lose. Vor dem Durchdrehen festziehen, die Welle dabei mit Sperre oder Gegenhalter gehalten, nie mit dem Riemen."),
+                Lang::En => format!("{shaft}: its sprocket's bolt is still slack. Tighten it before turning over, with a counter-hold on the sprocket; never against a lock, never against the belt."),
+                Lang::De => format!("{shaft}: Die Schraube des Zahnrads ist noch lose. Vor dem Durchdrehen festziehen, mit Gegenhalter am Rad; nie gegen das Absteckwerkzeug, nie gegen den Riemen."),
             }
         }
         Warning::PointerOutside { at_deg, window_deg } => pointer(lang, *at_deg, *window_deg),
+    }
+}
+
+fn out_of_time(lang: Lang, wheels: &[(usize, i64)], names: &[&str]) -> String {
+    let each: Vec<String> = wheels
+        .iter()
+        .map(|(wheel, teeth)| {
+            let shaft = names.get(*wheel).copied().unwrap_or_default();
+            let count = lang.teeth(teeth.unsigned_abs() as f64, 0);
+            match (lang, *teeth > 0) {
+                (Lang::En, true) => format!("{shaft} {count} ahead"),
+                (Lang::En, false) => format!("{shaft} {count} behind"),
+                (Lang::De, true) => format!("{shaft} {count} zu früh"),
+                (Lang::De, false) => format!("{shaft} {count} zu spät"),
+            }
+        })
+        .collect();
+    let out = list(lang, &each);
+    match lang {
+        Lang::En => format!(
+            "Not in time: {out}. Turn it over no further and leave the pin in: tensioner back, belt off, count again."
+        ),
+        Lang::De => format!(
+            "Steuerzeit falsch: {out}. Nicht weiter durchdrehen, Stift drin lassen: Spannrolle zurück, Riemen ab, neu zählen."
+        ),
     }
 }
 
@@ -141,9 +182,16 @@ mod tests {
 
     const NAMES: [&str; 3] = ["Crankshaft", "Left camshaft", "Right camshaft"];
 
+    fn others() -> Vec<Vec<&'static str>> {
+        vec![vec![], vec!["EX"], vec![]]
+    }
+
     fn all() -> Vec<Warning> {
         let (slack_mm, slack_teeth) = (19.05, 2.0);
         vec![
+            Warning::OutOfTime { wheels: vec![(1, -1), (2, 2)] },
+            Warning::FarFromMark { wheel: 0, deg: 90.0 },
+            Warning::HeldAtOtherMark { wheel: 1, mark: 0 },
             Warning::MayJump { wheels: vec![(0, 0.6)], clears: false },
             Warning::MayJump { wheels: vec![(0, 2.0), (1, 0.7)], clears: true },
             Warning::NothingHolds { wheels: vec![1, 2] },
@@ -165,7 +213,7 @@ mod tests {
         for lang in Lang::ALL {
             let reader = Reader { lang, ..Reader::default() };
             for each in all() {
-                let text = warning(reader, &each, &NAMES);
+                let text = warning(reader, &each, &NAMES, &others());
                 assert!(text.ends_with('.'), "{text}");
                 assert!(
                     !text.contains("  ") && !text.contains('{') && !text.contains('\n'),
@@ -181,7 +229,7 @@ mod tests {
         for each in all() {
             let estimate =
                 matches!(each, Warning::MayJump { .. } | Warning::TurnedBackPinOut { .. });
-            let text = warning(reader, &each, &NAMES).to_lowercase();
+            let text = warning(reader, &each, &NAMES, &others()).to_lowercase();
             assert_eq!(text.contains("estimate"), estimate, "{text}");
         }
     }
