@@ -86,9 +86,20 @@ impl Cord {
         }
     }
 
-    /// Puts sprocket `k` at `to`; at the end of its play it takes a loose shaft along.
+    /// Whether sprocket `k` is held and does not float.
+    fn is_fast(&self, k: usize) -> bool {
+        match (self.holds[k], self.seats[k]) {
+            (Some(Hold::Sprocket), _) | (Some(Hold::Shaft), Seat::Tight { .. }) => true,
+            (Some(Hold::Shaft), Seat::Loose { .. }) | (None, _) => false,
+        }
+    }
+
+    /// Puts sprocket `k` at `to`; at the end of its play it takes a loose shaft along that is not held.
     pub(super) fn put(&mut self, drive: &Drive, k: usize, to: Turned) {
         self.turned[k] = to;
+        if self.holds[k] == Some(Hold::Shaft) {
+            return;
+        }
         if let Seat::Loose { shaft } = &mut self.seats[k] {
             let (back, ahead) = drive.play_deg(k);
             let slip = to.since(*shaft);
@@ -117,7 +128,9 @@ impl Cord {
                     nearest = Some((place, at));
                 }
             }
-            if !self.on {
+            // What cannot move at all shields from whatever is held beyond it, also where the belt
+            // between the two is short as yet.
+            if !self.on || self.is_fast(at) {
                 break;
             }
             at = behind(drive, at, forward);
@@ -148,11 +161,14 @@ impl Cord {
         place
     }
 
-    /// Puts everything from `held` to `k` where the tight belt between them has it.
+    /// Puts everything from `held` to `k` where the tight belt between them has it; where `held` itself
+    /// goes on to the end of its play, it drags what lies beyond.
     fn draw_up_to(&mut self, drive: &Drive, stance: &Stance, k: usize, held: usize, forward: bool) {
         let Some(mut place) = self.limit(drive, held, forward) else { return };
         let mut at = held;
-        self.put(drive, at, place);
+        if is_beyond(place, self.turned[held], forward) {
+            self.drag(drive, stance, held, place, forward);
+        }
         while at != k {
             let towards = behind(drive, at, !forward);
             place = self.carried(drive, stance, at, place, towards, forward);
@@ -174,7 +190,8 @@ impl Cord {
             } else {
                 self.turned[at].plus(self.lead_deg(drive, stance, at))
             };
-            if !is_beyond(dragged_to, self.turned[other], forward) {
+            // What is held fast was asked beforehand: only the last digit could carry it further.
+            if !is_beyond(dragged_to, self.turned[other], forward) || self.is_fast(other) {
                 return;
             }
             self.put(drive, other, dragged_to);
