@@ -2,7 +2,7 @@
 //!
 //! Must not know: forces. Whoever turns is strong enough for whatever is not held.
 
-use super::{Cord, Hold, Seat};
+use super::{Cord, Hold, Seat, over_deg};
 use crate::drive::Drive;
 use crate::mesh::Stance;
 use crate::turned::Turned;
@@ -25,7 +25,7 @@ impl Cord {
                 Some(held)
             }
             _ => {
-                self.drag(drive, stance, k, to, forward);
+                self.drag(drive, stance, k, to, forward, self.turned.len() - 1);
                 None
             }
         }
@@ -128,8 +128,8 @@ impl Cord {
                     nearest = Some((place, at));
                 }
             }
-            // What cannot move at all shields from whatever is held beyond it, also where the belt
-            // between the two is short as yet.
+            // What cannot move at all comes before whatever is held beyond it: only the last digit
+            // could tell otherwise.
             if !self.on || self.is_fast(at) {
                 break;
             }
@@ -138,7 +138,8 @@ impl Cord {
         nearest
     }
 
-    /// Where `k` stands with every run between it and `from` tight, `from` standing at `place`.
+    /// Where `k` stands with every run between it and `from` tight, `from` standing at `place`. Teeth are
+    /// summed before anything else, so that how they are shared out among the runs changes no digit.
     fn carried(
         &self,
         drive: &Drive,
@@ -148,42 +149,49 @@ impl Cord {
         k: usize,
         forward: bool,
     ) -> Turned {
-        let (mut at, mut place) = (from, place);
+        let (mut at, mut teeth, mut path_mm) = (from, 0, 0.0);
         while at != k {
             let towards = behind(drive, at, !forward);
-            place = if forward {
-                place.plus(self.lead_deg(drive, stance, at))
-            } else {
-                place.plus(-self.lead_deg(drive, stance, towards))
-            };
+            let run = if forward { at } else { towards };
+            teeth += self.teeth(drive, run);
+            path_mm += stance.run_mm[run];
             at = towards;
         }
-        place
+        let lead_deg = over_deg(drive, teeth, path_mm);
+        place.plus(if forward { lead_deg } else { -lead_deg })
     }
 
     /// Puts everything from `held` to `k` where the tight belt between them has it; where `held` itself
     /// goes on to the end of its play, it drags what lies beyond.
     fn draw_up_to(&mut self, drive: &Drive, stance: &Stance, k: usize, held: usize, forward: bool) {
-        let Some(mut place) = self.limit(drive, held, forward) else { return };
-        let mut at = held;
+        let Some(place) = self.limit(drive, held, forward) else { return };
         if is_beyond(place, self.turned[held], forward) {
-            self.drag(drive, stance, held, place, forward);
+            self.drag(drive, stance, held, place, forward, self.turned.len() - 1);
         }
+        let mut at = held;
         while at != k {
-            let towards = behind(drive, at, !forward);
-            place = self.carried(drive, stance, at, place, towards, forward);
-            at = towards;
-            self.put(drive, at, place);
+            at = behind(drive, at, !forward);
+            let there = self.carried(drive, stance, held, place, at, forward);
+            self.put(drive, at, there);
         }
     }
 
-    fn drag(&mut self, drive: &Drive, stance: &Stance, k: usize, to: Turned, forward: bool) {
+    /// Puts sprocket `k` at `to` and drags what a tight belt drags, `most` others at the most.
+    pub(super) fn drag(
+        &mut self,
+        drive: &Drive,
+        stance: &Stance,
+        k: usize,
+        to: Turned,
+        forward: bool,
+        most: usize,
+    ) {
         self.put(drive, k, to);
         if !self.on {
             return;
         }
         let mut at = k;
-        for _ in 1..self.turned.len() {
+        for _ in 0..most {
             let other = behind(drive, at, forward);
             let dragged_to = if forward {
                 self.turned[at].plus(-self.lead_deg(drive, stance, other))
