@@ -18,11 +18,12 @@ impl Cord {
         }
         let forward = by > 0.0;
         match self.stop(drive, stance, k, forward) {
-            Some((place, held)) if is_beyond(to, place, forward) => {
+            // Just as far is drawn up too, so that it is all one in how many pieces it came there.
+            Some((place, held)) if !is_beyond(place, to, forward) => {
                 if is_beyond(place, self.turned[k], forward) {
                     self.draw_up_to(drive, stance, k, held, forward);
                 }
-                Some(held)
+                is_beyond(to, place, forward).then_some(held)
             }
             _ => {
                 self.drag(drive, stance, k, to, forward, self.turned.len() - 1);
@@ -198,8 +199,12 @@ impl Cord {
             } else {
                 self.turned[at].plus(self.lead_deg(drive, stance, at))
             };
-            // What is held fast was asked beforehand: only the last digit could carry it further.
-            if !is_beyond(dragged_to, self.turned[other], forward) || self.is_fast(other) {
+            // How far what is held lets it was asked beforehand: only the last digits could go further.
+            let dragged_to = match self.limit(drive, other, forward) {
+                Some(limit) if is_beyond(dragged_to, limit, forward) => limit,
+                _ => dragged_to,
+            };
+            if !is_beyond(dragged_to, self.turned[other], forward) {
                 return;
             }
             self.put(drive, other, dragged_to);
