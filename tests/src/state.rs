@@ -41,7 +41,11 @@ impl State {
         Self::of(seed, sound_layout(seed).with_more_to_do().parts)
     }
 
-    fn of(seed: u64, parts: Parts) -> Result<Self, Vec<Flaw>> {
+    /// A drive of these parts, in time and tight; `seed` is for what is drawn later.
+    ///
+    /// # Errors
+    /// The flaws of parts that are not sound.
+    pub fn of(seed: u64, parts: Parts) -> Result<Self, Vec<Flaw>> {
         let drive = Drive::new(parts)?;
         let stance = drive.taut_stance().clone();
         let cord = Cord::in_time(&drive);
