@@ -77,6 +77,12 @@ fn the_belt_goes_on_with_the_teeth_asked_for() {
             let waits = if held { unmarked.count() } else { 0 };
             if worst <= 0.0 && waits == 0 {
                 stood += 1;
+                // It is at most a tooth to the next groove of each.
+                let grooves = (0..drive.sprockets().len()).filter(|k| !drive.is_marked(*k));
+                let most = grooves.clone().count() as f64 + 1e-9;
+                for k in grooves {
+                    assert!(moved(k).abs() < most, "seed {seed}: {k} moved {}", moved(k));
+                }
                 assert!(forced.is_empty(), "seed {seed}: {forced:?}");
                 for k in (0..drive.sprockets().len()).filter(|k| drive.is_marked(*k)) {
                     assert!(moved(k).abs() < 1e-9, "seed {seed}: {k} moved {}", moved(k));

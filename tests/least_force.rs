@@ -1,6 +1,6 @@
 //! Where shafts end up when one is turned, or when the tensioner draws belt out, held against a general
 //! linear programme: of all places that leave no run short, those that take the least work against
-//! friction.
+//! friction. And how much slack can come to a sprocket at the most.
 //!
 //! The programme is solved by `microlp` (Apache-2.0), a general solver by the simplex method in pure
 //! Rust, which knows nothing of belts and works to about 1e-8.
@@ -22,10 +22,10 @@ const NEAR_MM: f64 = 1e-6;
 /// Slack below this is none to the solver, mm.
 const SOLVER_MM: f64 = 1e-8;
 
-/// What one sprocket may do, mm of belt travel, and what a millimetre of it costs: forward, then back.
+/// What one sprocket may do, mm of belt travel, and what a millimetre of it costs, forward and back.
 #[derive(Clone, Copy)]
 struct May {
-    cost: f64,
+    cost: [f64; 2],
     ahead_mm: (f64, f64),
     back_mm: (f64, f64),
 }
@@ -37,7 +37,7 @@ fn best_moves(state: &State, least: bool, may: &[May]) -> Vec<f64> {
     let mut problem = Problem::new(direction);
     let moves: Vec<_> = may
         .iter()
-        .map(|m| (problem.add_var(m.cost, m.ahead_mm), problem.add_var(m.cost, m.back_mm)))
+        .map(|m| (problem.add_var(m.cost[0], m.ahead_mm), problem.add_var(m.cost[1], m.back_mm)))
         .collect();
     for j in 0..may.len() {
         let (a, b) = (moves[j], moves[state.drive.next(j)]);
@@ -59,7 +59,7 @@ fn as_held(state: &State) -> Vec<May> {
         // N·mm over mm of radius: N.
         let cost = wheel.friction_n_m * 1000.0 / wheel.pitch_radius_mm(drive.belt());
         let most = if state.cord.holds()[k].is_some() { 0.0 } else { f64::INFINITY };
-        May { cost, ahead_mm: (0.0, most), back_mm: (0.0, most) }
+        May { cost: [cost; 2], ahead_mm: (0.0, most), back_mm: (0.0, most) }
     };
     (0..drive.sprockets().len()).map(may).collect()
 }
@@ -111,10 +111,11 @@ fn a_turn_drags_no_more_than_it_must() {
         stopped += u32::from(stop.is_some());
         // How far it can go at all, the others free of cost.
         let by_mm = by_deg.abs() * state.drive.mm_per_crank_deg();
-        let mut may: Vec<May> = as_held(&before).iter().map(|m| May { cost: 0.0, ..*m }).collect();
+        let mut may: Vec<May> =
+            as_held(&before).iter().map(|m| May { cost: [0.0; 2], ..*m }).collect();
         if before.cord.holds()[k].is_none() {
             let (ahead, back) = if by_deg > 0.0 { (by_mm, 0.0) } else { (0.0, by_mm) };
-            may[k] = May { cost: 1.0, ahead_mm: (0.0, ahead), back_mm: (0.0, back) };
+            may[k] = May { cost: [1.0; 2], ahead_mm: (0.0, ahead), back_mm: (0.0, back) };
         }
         let reach = best_moves(&before, false, &may)[k];
         assert_eq!(
@@ -126,7 +127,7 @@ fn a_turn_drags_no_more_than_it_must() {
         let there = (reach.abs() - SOLVER_MM).max(0.0);
         let mut may = as_held(&before);
         let (ahead, back) = if by_deg > 0.0 { (there, 0.0) } else { (0.0, there) };
-        may[k] = May { cost: 0.0, ahead_mm: (ahead, ahead), back_mm: (back, back) };
+        may[k] = May { cost: [0.0; 2], ahead_mm: (ahead, ahead), back_mm: (back, back) };
         let expected = best_moves(&before, true, &may);
         dragged += u32::from(expected.iter().filter(|mm| mm.abs() > 1e-3).count() > 1);
         assert_moved(seed, &before, &state, &expected);
@@ -164,4 +165,48 @@ fn what_gives_is_what_takes_the_least_work() {
     }
     println!("{cases} moves, {gave} made something give, {several} several sprockets");
     assert!(gave > 300 && several > 100, "{gave}, {several}");
+}
+
+/// Slack within reach of a sprocket: the most that its two runs can hold together, whatever is turned that
+/// is not held.
+#[test]
+fn slack_within_reach_is_the_most_that_can_come() {
+    let (mut cases, mut part) = (0, 0);
+    for seed in 0.. {
+        if cases == CASES {
+            break;
+        }
+        let mut state = drawn(seed);
+        let n = state.drive.sprockets().len();
+        for k in 0..n {
+            if state.rng.u8(..3) == 0 {
+                state.cord.hold(k, Some(Hold::Sprocket));
+            }
+        }
+        let k = state.rng.usize(0..n);
+        let (before, after) = (state.drive.previous(k), state.drive.next(k));
+        cases += 1;
+        // The runs either side grow as the one before turns forward and the one after turns back; a run
+        // that both share is all there is.
+        let mut may: Vec<May> =
+            as_held(&state).iter().map(|m| May { cost: [0.0; 2], ..*m }).collect();
+        let mut most = if n == 2 {
+            state.all_slack_mm()
+        } else {
+            may[before].cost = [1.0, -1.0];
+            may[after].cost = [-1.0, 1.0];
+            // Turned all together nothing changes: one of them stays where it is.
+            may[k] = May { cost: [0.0; 2], ahead_mm: (0.0, 0.0), back_mm: (0.0, 0.0) };
+            let moves = best_moves(&state, false, &may);
+            state.slack_mm(before) + state.slack_mm(k) + moves[before] - moves[after]
+        };
+        if most < 0.0 {
+            most = 0.0;
+        }
+        let reach = state.cord.slack_within_reach_mm(&state.drive, &state.stance, k);
+        part += u32::from(state.all_slack_mm() - reach > 1e-3);
+        assert!((reach - most).abs() < NEAR_MM, "seed {seed}: {k} has {reach}, not {most} mm");
+    }
+    println!("{cases} cases, in {part} of them not all slack");
+    assert!(part > 100, "{part}");
 }
