@@ -291,3 +291,60 @@ fn a_run_frame_by_frame_ends_where_the_action_does() {
     println!("went {went}, stopped {stopped}");
     assert!(went > 500 && stopped > 100, "{went}, {stopped}");
 }
+
+/// The fitting rehearsed on the layouts that ship: every shaft but the crank held at its mark, the crank
+/// backed off, the belt hung with so many teeth in the pulled gap, the crank brought forward. However far it
+/// was backed off it lands on the same place, and a tooth more lands it a tooth ahead.
+#[test]
+fn the_fitting_rehearsed_on_the_layouts_that_ship() {
+    let mut landed = 0_u32;
+    for plan in shipped() {
+        let title = &plan.layout.title;
+        let drive = &plan.drive;
+        let gaps = drive.gaps();
+        let last = gaps.len() - 1;
+        let in_time = drive.gap_teeth_in_time();
+        let mut landings: BTreeMap<i64, (f64, Vec<u32>)> = BTreeMap::new();
+        for more in -1..=1_i64 {
+            for back_off in 0..=6_u32 {
+                let mut job = Job::new(Rc::clone(&plan));
+                let mut act = |action: Action| job.act(&action, false);
+                act(Action::Tensioner(TensionerMove::Back)).unwrap();
+                act(Action::Belt(BeltMove::Off)).unwrap();
+                for gap in &gaps[1..] {
+                    let shaft = plan.id(drive.sprockets()[gap.from].wheel).to_owned();
+                    act(Action::Hold { shaft: shaft.clone() }).unwrap();
+                    // Afloat on its shaft, a sprocket meets the belt and nothing held has to give.
+                    let _ = act(Action::Slacken { shaft });
+                }
+                let deg = -f64::from(back_off) * drive.crank_deg_per_tooth();
+                act(Action::Turn { shaft: "crank".to_owned(), deg }).unwrap();
+                let name = |g: usize| {
+                    let id = |k: usize| plan.id(drive.sprockets()[k].wheel);
+                    format!("{}>{}", id(gaps[g].from), id(gaps[g].to))
+                };
+                let teeth = BTreeMap::from([(name(last), in_time[last] + more)]);
+                let Ok(hung) = act(Action::Hang(HangAs::Teeth(teeth))) else { continue };
+                // Where they have to give, so does where the crank lands.
+                if !hung.gave.is_empty() {
+                    continue;
+                }
+                act(Action::BringForward { shaft: "crank".to_owned() }).unwrap();
+                let there = job.crank().total_deg();
+                let landing = landings.entry(more).or_insert((there, Vec::new()));
+                landing.1.push(back_off);
+                landed += 1;
+                let off = there - landing.0;
+                assert!(off.abs() < NEAR_MM, "{title}: {back_off} back lands {off} off");
+            }
+        }
+        println!("{title}: {landings:?}");
+        for (more, (there, _)) in &landings {
+            let Some((in_time, _)) = landings.get(&0) else { continue };
+            let off = there - in_time - *more as f64 * drive.crank_deg_per_tooth();
+            assert!(off.abs() < NEAR_MM, "{title}: {more} more lands {off} off");
+        }
+        assert!(landings.len() == 3, "{title}: {landings:?}");
+    }
+    assert!(landed > 40, "{landed}");
+}
