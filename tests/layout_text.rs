@@ -14,7 +14,7 @@ const SEEDS: u64 = 10_000;
 #[test]
 fn a_layout_file_says_all_there_is_to_say() {
     for seed in 0..SEEDS {
-        let drawn = sound_layout(seed);
+        let drawn = sound_layout(seed).with_more_to_do();
         let text = drawn.toml();
         let plan = match Plan::open(&text) {
             Ok(plan) => plan,

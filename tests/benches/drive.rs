@@ -8,7 +8,10 @@ use drive::{
     Angle, Belt, Carrier, Cord, DVec2, Disc, Drive, Face, Mark, MarkOn, Moving, Parts, Path, Pose,
     Rim, Scene, Sense, Tensioner, Turned, Wheel, flaws,
 };
+use job::{Action, HangAs, Job, TensionerMove};
+use layout::Plan;
 use proofs::stopwatch::report;
+use std::rc::Rc;
 
 /// An invented six in a vee: crank, two camshafts, a pump, idlers on both faces, 167 teeth.
 fn eight_wheels() -> Parts {
@@ -111,4 +114,33 @@ fn main() {
         deg += 1.0;
         cord.turn(&drive, &back, 0, black_box(Turned::from_deg(deg)));
     });
+    one_action_with_readings();
+}
+
+/// What the page does for each thing that a person does: the action itself, and every reading anew.
+fn one_action_with_readings() {
+    const SIX: &str = include_str!("../../layouts/six-in-a-vee-two-camshafts-a-bank.toml");
+    let Ok(plan) = Plan::open(SIX) else {
+        println!("no such layout");
+        return;
+    };
+    println!("a six with two camshafts a bank, {} belt teeth", plan.drive.belt().teeth);
+    let tooth_deg = plan.drive.crank_deg_per_tooth();
+    let mut job = Job::new(Rc::new(plan));
+    let back = job.act(&Action::Tensioner(TensionerMove::Back), false);
+    let turn = Action::Turn { shaft: "crank".to_owned(), deg: tooth_deg };
+    let hang = Action::Hang(HangAs::InTime);
+    report("turn by a tooth, with readings", Some(20_000.0), || {
+        // As one drag goes on, so that what is kept to undo does not grow.
+        black_box(job.act(black_box(&turn), true)).ok();
+        black_box(advice::readings(&job));
+    });
+    let mut hung = true;
+    report("hang in time, with readings", Some(20_000.0), || {
+        hung &= black_box(job.act(black_box(&hang), true)).is_ok();
+        black_box(advice::readings(&job));
+    });
+    if back.is_err() || !hung {
+        println!("an action was refused: these times mean nothing");
+    }
 }

@@ -1,16 +1,21 @@
 //! Random layouts, sound by construction: a ring, wheels pressed into it, a tensioner, marks, and the
-//! whole turned, mirrored and shifted. Ready parts, and the same as a layout file's text.
+//! whole turned, mirrored and shifted. Ready parts, and the same as a layout file's text. Asked for, some
+//! sprockets float on their shafts once slackened, valve springs push some shafts, and locks fit some.
 //!
 //! Must not know: what the crate under test makes of them. Lengths come from `plain`.
-//!
 
 use crate::plain::path;
 use crate::ring::{between, section};
 use crate::shape::{Part, Shape};
 use crate::tensioning::{Carried, Kind, Tensioning};
 use core::f64::consts::{FRAC_PI_2, PI, TAU};
-use drive::{Angle, Carrier, DVec2, Face, Mark, MarkOn, Parts, Rim, Sense, Tensioner, Wheel};
+use drive::{
+    Angle, Carrier, DVec2, Face, Fixing, Mark, MarkOn, Parts, Rim, Sense, Tensioner, Wheel,
+};
 use fastrand::Rng;
+
+/// Most that valve springs push a shaft with, N·m: more than any friction drawn here.
+const MOST_SPRING_N_M: f64 = 25.0;
 
 /// A random layout.
 #[derive(Clone, Debug)]
@@ -37,6 +42,10 @@ pub(crate) struct Stated {
     pub ids: Vec<String>,
     pub outside_diameter_mm: Vec<f64>,
     pub cover_clock_deg: Vec<f64>,
+    /// Slots, degrees back and forward.
+    pub slot_deg: Vec<Option<[f64; 2]>>,
+    /// What a lock holds.
+    pub lock_on: Vec<Option<&'static str>>,
     pub tightening_clock_deg: f64,
     /// mm or degrees.
     pub travel: [f64; 2],
@@ -122,7 +131,7 @@ pub fn sound_layout(seed: u64) -> RandomLayout {
             }),
             friction_n_m: libm::round(rng.f64() * 100.0) / 10.0,
             spring_torque_n_m: 0.0,
-            fixing: drive::Fixing::Keyed,
+            fixing: Fixing::Keyed,
         });
         stated.ids.push(match (i, i == moving, grooves.is_some()) {
             (0, ..) => "crank".into(),
@@ -132,6 +141,8 @@ pub fn sound_layout(seed: u64) -> RandomLayout {
         });
         stated.outside_diameter_mm.push(diameter);
         stated.cover_clock_deg.push(clock_deg);
+        stated.slot_deg.push(None);
+        stated.lock_on.push(None);
     }
     let (back, out) = (t.back - drawn_at, t.out - drawn_at);
     let pinned = between(rng, back, -drawn_at);
@@ -172,6 +183,35 @@ pub fn sound_layout(seed: u64) -> RandomLayout {
 }
 
 impl RandomLayout {
+    /// The same drive with more to do: half of its sprockets float on their shafts once slackened, valve
+    /// springs push half of its marked shafts, and half of them have a lock.
+    pub fn with_more_to_do(mut self) -> Self {
+        let mut rng = Rng::with_seed(self.seed ^ 0x5ee_d5ee_d5ee_d5ee);
+        let moving = self.parts.tensioner.wheel;
+        for (i, wheel) in self.parts.wheels.iter_mut().enumerate() {
+            if i == 0 || i == moving || wheel.teeth().is_none() {
+                continue;
+            }
+            wheel.fixing = match rng.u8(..4) {
+                0 => {
+                    let slot = [between(&mut rng, -8.0, 0.0), between(&mut rng, 0.0, 8.0)];
+                    self.stated.slot_deg[i] = Some(slot);
+                    let [back, forward] = slot.map(Angle::from_deg);
+                    Fixing::Slotted { back, forward }
+                }
+                1 => Fixing::Taper,
+                _ => Fixing::Keyed,
+            };
+            if wheel.mark.is_some() && rng.bool() {
+                wheel.spring_torque_n_m = between(&mut rng, -MOST_SPRING_N_M, MOST_SPRING_N_M);
+            }
+            if wheel.mark.is_some() && rng.bool() {
+                self.stated.lock_on[i] = Some(if rng.bool() { "shaft" } else { "sprocket" });
+            }
+        }
+        self
+    }
+
     /// The same drive seen in a mirror that stands upright on the page.
     pub fn mirrored(&self) -> Parts {
         let mut parts = self.parts.clone();

@@ -5,7 +5,7 @@
 
 use crate::random::sound_layout;
 use crate::ring::between;
-use drive::{Cord, Drive, Flaw, Stance, Turned};
+use drive::{Cord, Drive, Flaw, Parts, Stance, Turned};
 use fastrand::Rng;
 
 /// Most teeth that a shaft is put out.
@@ -30,7 +30,23 @@ impl State {
     /// # Errors
     /// None for a layout that is sound.
     pub fn tight(seed: u64) -> Result<Self, Vec<Flaw>> {
-        let drive = Drive::new(sound_layout(seed).parts)?;
+        Self::of(seed, sound_layout(seed).parts)
+    }
+
+    /// The same drive with sprockets that can float, springs and locks.
+    ///
+    /// # Errors
+    /// None for a layout that is sound.
+    pub fn with_more_to_do(seed: u64) -> Result<Self, Vec<Flaw>> {
+        Self::of(seed, sound_layout(seed).with_more_to_do().parts)
+    }
+
+    /// A drive of these parts, in time and tight; `seed` is for what is drawn later.
+    ///
+    /// # Errors
+    /// The flaws of parts that are not sound.
+    pub fn of(seed: u64, parts: Parts) -> Result<Self, Vec<Flaw>> {
+        let drive = Drive::new(parts)?;
         let stance = drive.taut_stance().clone();
         let cord = Cord::in_time(&drive);
         Ok(Self { drive, stance, cord, rng: Rng::with_seed(!seed) })

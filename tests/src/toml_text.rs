@@ -5,7 +5,7 @@
 use crate::random::RandomLayout;
 use crate::tensioning::Kind;
 use core::fmt::Write;
-use drive::{Carrier, Face, MarkOn, Rim, Sense};
+use drive::{Carrier, Face, Fixing, MarkOn, Rim, Sense};
 
 fn sense(s: Sense) -> &'static str {
     match s {
@@ -69,6 +69,19 @@ impl RandomLayout {
             };
             let clock = stated.cover_clock_deg[i];
             writeln!(t, "mark = {{ cover_clock_deg = {clock:?}, on = \"{on}\" }}")?;
+        }
+        match (wheel.fixing, stated.slot_deg[i]) {
+            (Fixing::Slotted { .. }, Some([back, forward])) => {
+                writeln!(t, "fixing = \"slotted\"\nslot_deg = [{back:?}, {forward:?}]")?;
+            }
+            (Fixing::Taper, _) => writeln!(t, "fixing = \"taper\"")?,
+            _ => {}
+        }
+        if let Some(on) = stated.lock_on[i] {
+            writeln!(t, "lock = {{ by = \"pin\", on = \"{on}\" }}")?;
+        }
+        if wheel.spring_torque_n_m != 0.0 {
+            writeln!(t, "spring_torque_n_m = {:?}", wheel.spring_torque_n_m)?;
         }
         writeln!(t, "friction_n_m = {:?}", wheel.friction_n_m)
     }

@@ -148,8 +148,7 @@ impl Cord {
 
     /// Belt in run `j` beyond its path when both its sprockets stand on their marks, crank degrees.
     fn lead_deg(&self, drive: &Drive, stance: &Stance, j: usize) -> f64 {
-        let over = self.teeth(drive, j) as f64 - stance.run_mm[j] / drive.belt().pitch_mm;
-        over * drive.crank_deg_per_tooth()
+        over_deg(drive, self.teeth(drive, j), stance.run_mm[j])
     }
 
     fn slack_deg(&self, drive: &Drive, stance: &Stance, j: usize) -> f64 {
@@ -210,4 +209,9 @@ impl Cord {
             *shaft = shaft.plus(by_deg);
         }
     }
+}
+
+/// So many belt teeth beyond so long a path, crank degrees.
+fn over_deg(drive: &Drive, teeth: i64, path_mm: f64) -> f64 {
+    (teeth as f64 - path_mm / drive.belt().pitch_mm) * drive.crank_deg_per_tooth()
 }

@@ -20,9 +20,10 @@ impl Cord {
         self.give(drive, stance, false);
     }
 
-    /// As [`Cord::give_way`], and where only held sprockets are left to give, the chain with the fewest
-    /// of them does: the belt can only be hung so. Each held one that moved, with crank degrees, forward
-    /// positive.
+    /// As [`Cord::give_way`] for a belt just hung: a sprocket without a mark, which takes whichever groove
+    /// comes, is turned to meet it before any marked one is. And where only held sprockets are left to
+    /// give, the chain with the fewest of them does: the belt can only be hung so. Each held one that
+    /// moved, with crank degrees, forward positive.
     pub(super) fn give_way_against_holds(
         &mut self,
         drive: &Drive,
@@ -32,7 +33,8 @@ impl Cord {
         self.give(drive, stance, true);
         let moved = |k: usize| (k, self.held_place(k).since(before[k]));
         let held = (0..before.len()).filter(|k| self.holds[*k].is_some());
-        held.map(moved).filter(|(_, by)| *by != 0.0).collect()
+        let tight = TIGHT_MM / drive.mm_per_crank_deg();
+        held.map(moved).filter(|(_, by)| by.abs() > tight).collect()
     }
 
     /// Where what is held of `k` stands.
@@ -43,43 +45,57 @@ impl Cord {
         }
     }
 
-    fn give(&mut self, drive: &Drive, stance: &Stance, against_holds: bool) {
+    fn give(&mut self, drive: &Drive, stance: &Stance, hanging: bool) {
         let tight = TIGHT_MM / drive.mm_per_crank_deg();
         let runs = self.turned.len();
-        for j in 0..runs {
-            // Each round tightens one more run, uses up one fixing's play, or ends the shortage.
-            for _ in 0..4 * runs {
-                let short = -self.slack_deg(drive, stance, j);
-                if short <= 0.0 {
-                    break;
-                }
-                let chain = |past: bool| {
-                    let behind = self.chain(drive, stance, j, true, past, tight);
-                    let ahead = self.chain(drive, stance, j, false, past, tight);
-                    Chain::easier(behind, ahead)
-                };
-                let by_right = chain(false);
-                let Some(best) = by_right.or_else(|| against_holds.then(|| chain(true))?) else {
-                    break;
-                };
-                let by = if best.room_deg < short { best.room_deg } else { short };
-                let (sprocket, by) = if best.forward { (j, by) } else { (drive.next(j), -by) };
-                let to = self.turned[sprocket].plus(by);
-                if by_right.is_some() {
-                    self.turn(drive, stance, sprocket, to);
-                } else {
-                    let holds = core::mem::take(&mut self.holds);
-                    self.holds.resize(holds.len(), None);
-                    self.turn(drive, stance, sprocket, to);
-                    self.holds = holds;
-                }
+        // One short run may have to wait for another: each round serves one, or uses up one run's slack.
+        for _ in 0..2 * runs {
+            for j in 0..runs {
+                self.give_into(drive, stance, j, hanging);
+            }
+            if (0..runs).all(|j| self.slack_deg(drive, stance, j) >= -tight) {
+                return;
+            }
+        }
+    }
+
+    fn give_into(&mut self, drive: &Drive, stance: &Stance, j: usize, hanging: bool) {
+        let tight = TIGHT_MM / drive.mm_per_crank_deg();
+        // Each round tightens one more run, uses up one fixing's play, or ends the shortage.
+        for _ in 0..4 * self.turned.len() {
+            let short = -self.slack_deg(drive, stance, j);
+            if short <= 0.0 {
+                break;
+            }
+            let chain = |past: bool| {
+                let behind = self.chain(drive, stance, j, true, past, tight);
+                let ahead = self.chain(drive, stance, j, false, past, tight);
+                Chain::easier(behind, ahead, hanging)
+            };
+            let by_right = chain(false);
+            // What is held is not moved for a hair.
+            let forced = hanging && short > tight;
+            let Some(best) = by_right.or_else(|| forced.then(|| chain(true))?) else {
+                break;
+            };
+            let by = if best.room_deg < short { best.room_deg } else { short };
+            let (sprocket, by) = if best.forward { (j, by) } else { (drive.next(j), -by) };
+            let to = self.turned[sprocket].plus(by);
+            let holds = by_right.is_none().then(|| {
+                let none = alloc::vec![None; self.holds.len()];
+                core::mem::replace(&mut self.holds, none)
+            });
+            // Not as a turn by hand: what is held may leave another run short as yet, which would stop it.
+            self.drag(drive, stance, sprocket, to, best.forward, best.sprockets - 1);
+            if let Some(holds) = holds {
+                self.holds = holds;
             }
         }
     }
 
     /// The sprockets that would have to turn with the near end of run `j` for it to give, up to the
-    /// first run with slack. `None` where there is none, or something held stands in the way; `past`
-    /// goes on past that.
+    /// first run with slack. `None` where there is none, where another run is short first, or where
+    /// something held stands in the way; `past` goes on past that.
     fn chain(
         &self,
         drive: &Drive,
@@ -89,8 +105,14 @@ impl Cord {
         past: bool,
         tight: f64,
     ) -> Option<Chain> {
-        let mut chain =
-            Chain { forward, held: 0, force_n: 0.0, sprockets: 0, room_deg: f64::INFINITY };
+        let mut chain = Chain {
+            forward,
+            held: 0,
+            marked: 0,
+            force_n: 0.0,
+            sprockets: 0,
+            room_deg: f64::INFINITY,
+        };
         let mut at = if forward { j } else { drive.next(j) };
         loop {
             let member = self.member(drive, at, forward, tight);
@@ -98,6 +120,7 @@ impl Cord {
                 return None;
             }
             chain.held += usize::from(member.held);
+            chain.marked += usize::from(drive.is_marked(at));
             chain.force_n += member.force_n;
             chain.room_deg = least(chain.room_deg, member.room_deg);
             chain.sprockets += 1;
@@ -109,6 +132,9 @@ impl Cord {
             if room_deg > tight {
                 chain.room_deg = least(chain.room_deg, room_deg);
                 return Some(chain);
+            }
+            if room_deg < -tight {
+                return None;
             }
             at = if forward { drive.previous(at) } else { drive.next(at) };
         }
@@ -145,9 +171,16 @@ impl Cord {
     /// least: below zero where held so they leave a run too short. Infinite with nothing held.
     pub fn spare_between_holds_deg(&self, drive: &Drive, stance: &Stance) -> f64 {
         let mut least_deg = f64::INFINITY;
+        self.each_spare_deg(drive, stance, |_, spare_deg| least_deg = least(least_deg, spare_deg));
+        least_deg
+    }
+
+    /// What there is to spare between every two held sprockets, by their places among all pairs.
+    fn each_spare_deg(&self, drive: &Drive, stance: &Stance, mut take: impl FnMut(usize, f64)) {
         if !self.on {
-            return least_deg;
+            return;
         }
+        let mut pair = 0;
         for from in 0..self.turned.len() {
             let Some(furthest) = self.limit(drive, from, true) else { continue };
             let (mut at, mut lead_deg) = (from, 0.0);
@@ -158,11 +191,11 @@ impl Cord {
                     break;
                 }
                 if let Some(limit) = self.limit(drive, at, false) {
-                    least_deg = least(least_deg, furthest.since(limit) + lead_deg);
+                    take(pair, furthest.since(limit) + lead_deg);
+                    pair += 1;
                 }
             }
         }
-        least_deg
     }
 
     /// How far the tensioner, standing at `from`, can be moved towards `to` before the belt between
@@ -170,17 +203,28 @@ impl Cord {
     ///
     /// What there is to spare falls as the path lengthens, and the path lengthens with travel all the
     /// way to tight: one root, which regula falsi with halved weights (the Illinois rule) closes in on.
+    /// Two held sprockets between which the belt stays long enough stop nothing, however tight it is.
     pub fn travel_within_holds(&self, drive: &Drive, from: &Stance, to: f64) -> f64 {
         let tight = TIGHT_MM / drive.mm_per_crank_deg();
-        let spare = |travel: f64| {
-            let stance = drive.stance_at(travel);
-            self.spare_between_holds_deg(drive, &stance)
-        };
-        let (mut far, mut far_spare) = (to, spare(to));
+        let mut stops = Vec::new();
+        let mut far_spare = f64::INFINITY;
+        self.each_spare_deg(drive, &drive.stance_at(to), |_, spare_deg| {
+            stops.push(spare_deg < -tight);
+            far_spare = least(far_spare, spare_deg);
+        });
         if far_spare >= -tight {
             return to;
         }
-        let (mut near, mut near_spare) = (from.travel, spare(from.travel));
+        let spare = |stance: &Stance| {
+            let mut least_deg = f64::INFINITY;
+            self.each_spare_deg(drive, stance, |pair, spare_deg| {
+                if stops[pair] {
+                    least_deg = least(least_deg, spare_deg);
+                }
+            });
+            least_deg
+        };
+        let (mut far, mut near, mut near_spare) = (to, from.travel, spare(from));
         if near_spare <= 0.0 {
             return near;
         }
@@ -191,7 +235,7 @@ impl Cord {
             }
             let part = near_spare / (near_spare - far_spare);
             let travel = near + (far - near) * part;
-            let here = spare(travel);
+            let here = spare(&drive.stance_at(travel));
             if here >= 0.0 {
                 (near, near_spare) = (travel, here);
                 if kept_far {
@@ -220,18 +264,23 @@ struct Member {
 struct Chain {
     forward: bool,
     held: usize,
+    marked: usize,
     force_n: f64,
     sprockets: usize,
     room_deg: f64,
 }
 
 impl Chain {
-    fn easier(behind: Option<Self>, ahead: Option<Self>) -> Option<Self> {
+    /// The one to give: of what is held the fewest, then, with `marks_last`, of what is marked, then the
+    /// one that takes the least force.
+    fn easier(behind: Option<Self>, ahead: Option<Self>, marks_last: bool) -> Option<Self> {
         match (behind, ahead) {
             (Some(b), Some(a)) => {
+                let marked = |chain: &Self| if marks_last { chain.marked } else { 0 };
                 let order = a
                     .held
                     .cmp(&b.held)
+                    .then(marked(&a).cmp(&marked(&b)))
                     .then(a.force_n.total_cmp(&b.force_n))
                     .then(a.sprockets.cmp(&b.sprockets));
                 Some(if order.is_lt() { a } else { b })

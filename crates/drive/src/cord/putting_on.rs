@@ -13,7 +13,8 @@ use crate::units::wrap_to;
 use alloc::vec::Vec;
 
 /// Hanging a belt, a shaft is nudged this far to meet a groove, teeth; further it must be turned first.
-const NUDGE_TEETH: f64 = 1.0;
+/// Just one tooth is common, where shafts stand in time: rounding must not decide it.
+const NUDGE_TEETH: f64 = 1.0 + 1e-6;
 
 /// Belt from one anchor to the next. Both are sprockets by index; the same one where there is no other.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -2,7 +2,7 @@
 //!
 //! Must not know: forces. Whoever turns is strong enough for whatever is not held.
 
-use super::{Cord, Hold, Seat};
+use super::{Cord, Hold, Seat, over_deg};
 use crate::drive::Drive;
 use crate::mesh::Stance;
 use crate::turned::Turned;
@@ -18,14 +18,15 @@ impl Cord {
         }
         let forward = by > 0.0;
         match self.stop(drive, stance, k, forward) {
-            Some((place, held)) if is_beyond(to, place, forward) => {
+            // Just as far is drawn up too, so that it is all one in how many pieces it came there.
+            Some((place, held)) if !is_beyond(place, to, forward) => {
                 if is_beyond(place, self.turned[k], forward) {
                     self.draw_up_to(drive, stance, k, held, forward);
                 }
-                Some(held)
+                is_beyond(to, place, forward).then_some(held)
             }
             _ => {
-                self.drag(drive, stance, k, to, forward);
+                self.drag(drive, stance, k, to, forward, self.turned.len() - 1);
                 None
             }
         }
@@ -86,9 +87,20 @@ impl Cord {
         }
     }
 
-    /// Puts sprocket `k` at `to`; at the end of its play it takes a loose shaft along.
+    /// Whether sprocket `k` is held and does not float.
+    fn is_fast(&self, k: usize) -> bool {
+        match (self.holds[k], self.seats[k]) {
+            (Some(Hold::Sprocket), _) | (Some(Hold::Shaft), Seat::Tight { .. }) => true,
+            (Some(Hold::Shaft), Seat::Loose { .. }) | (None, _) => false,
+        }
+    }
+
+    /// Puts sprocket `k` at `to`; at the end of its play it takes a loose shaft along that is not held.
     pub(super) fn put(&mut self, drive: &Drive, k: usize, to: Turned) {
         self.turned[k] = to;
+        if self.holds[k] == Some(Hold::Shaft) {
+            return;
+        }
         if let Seat::Loose { shaft } = &mut self.seats[k] {
             let (back, ahead) = drive.play_deg(k);
             let slip = to.since(*shaft);
@@ -117,7 +129,9 @@ impl Cord {
                     nearest = Some((place, at));
                 }
             }
-            if !self.on {
+            // What cannot move at all comes before whatever is held beyond it: only the last digit
+            // could tell otherwise.
+            if !self.on || self.is_fast(at) {
                 break;
             }
             at = behind(drive, at, forward);
@@ -125,7 +139,8 @@ impl Cord {
         nearest
     }
 
-    /// Where `k` stands with every run between it and `from` tight, `from` standing at `place`.
+    /// Where `k` stands with every run between it and `from` tight, `from` standing at `place`. Teeth are
+    /// summed before anything else, so that how they are shared out among the runs changes no digit.
     fn carried(
         &self,
         drive: &Drive,
@@ -135,44 +150,59 @@ impl Cord {
         k: usize,
         forward: bool,
     ) -> Turned {
-        let (mut at, mut place) = (from, place);
+        let (mut at, mut teeth, mut path_mm) = (from, 0, 0.0);
         while at != k {
             let towards = behind(drive, at, !forward);
-            place = if forward {
-                place.plus(self.lead_deg(drive, stance, at))
-            } else {
-                place.plus(-self.lead_deg(drive, stance, towards))
-            };
+            let run = if forward { at } else { towards };
+            teeth += self.teeth(drive, run);
+            path_mm += stance.run_mm[run];
             at = towards;
         }
-        place
+        let lead_deg = over_deg(drive, teeth, path_mm);
+        place.plus(if forward { lead_deg } else { -lead_deg })
     }
 
-    /// Puts everything from `held` to `k` where the tight belt between them has it.
+    /// Puts everything from `held` to `k` where the tight belt between them has it; where `held` itself
+    /// goes on to the end of its play, it drags what lies beyond.
     fn draw_up_to(&mut self, drive: &Drive, stance: &Stance, k: usize, held: usize, forward: bool) {
-        let Some(mut place) = self.limit(drive, held, forward) else { return };
+        let Some(place) = self.limit(drive, held, forward) else { return };
+        if is_beyond(place, self.turned[held], forward) {
+            self.drag(drive, stance, held, place, forward, self.turned.len() - 1);
+        }
         let mut at = held;
-        self.put(drive, at, place);
         while at != k {
-            let towards = behind(drive, at, !forward);
-            place = self.carried(drive, stance, at, place, towards, forward);
-            at = towards;
-            self.put(drive, at, place);
+            at = behind(drive, at, !forward);
+            let there = self.carried(drive, stance, held, place, at, forward);
+            self.put(drive, at, there);
         }
     }
 
-    fn drag(&mut self, drive: &Drive, stance: &Stance, k: usize, to: Turned, forward: bool) {
+    /// Puts sprocket `k` at `to` and drags what a tight belt drags, `most` others at the most.
+    pub(super) fn drag(
+        &mut self,
+        drive: &Drive,
+        stance: &Stance,
+        k: usize,
+        to: Turned,
+        forward: bool,
+        most: usize,
+    ) {
         self.put(drive, k, to);
         if !self.on {
             return;
         }
         let mut at = k;
-        for _ in 1..self.turned.len() {
+        for _ in 0..most {
             let other = behind(drive, at, forward);
             let dragged_to = if forward {
                 self.turned[at].plus(-self.lead_deg(drive, stance, other))
             } else {
                 self.turned[at].plus(self.lead_deg(drive, stance, at))
+            };
+            // How far what is held lets it was asked beforehand: only the last digits could go further.
+            let dragged_to = match self.limit(drive, other, forward) {
+                Some(limit) if is_beyond(dragged_to, limit, forward) => limit,
+                _ => dragged_to,
             };
             if !is_beyond(dragged_to, self.turned[other], forward) {
                 return;
