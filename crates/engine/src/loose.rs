@@ -278,6 +278,12 @@ mod tests {
         let loose = engine.loose().unwrap();
         let marks = loose.freedom(&Stand::on_marks(), Shaft::Camshaft(0));
         assert!(marks.back.is_some() && marks.forward.is_some());
+        let touching = Stand { crank_deg: 0.0, camshafts_deg: Vec::from([90.0]) };
+        for shaft in [Shaft::Crank, Shaft::Camshaft(0)] {
+            let stuck = loose.freedom(&touching, shaft);
+            let after = [stuck.back, stuck.forward].map(|stop| stop.unwrap().after_deg);
+            assert_eq!(after, [0.0, 0.0]);
+        }
         let parked = Stand { crank_deg: 90.0, camshafts_deg: Vec::new() };
         let free = Freedom { back: None, forward: None };
         assert_eq!(loose.freedom(&parked, Shaft::Camshaft(0)), free);

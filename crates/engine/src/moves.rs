@@ -214,13 +214,15 @@ impl Group {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::fixture::four;
+    use crate::engine::Engine;
+    use crate::figures::{AtMarks, Top};
+    use crate::fixture::{four, four_figures};
 
     fn stand(crank_deg: f64, cam_deg: f64) -> Stand {
         Stand { crank_deg, camshafts_deg: Vec::from([cam_deg]) }
     }
 
-    fn turns(engine: &crate::engine::Engine, from: &Stand) -> Vec<(Shaft, f64)> {
+    fn turns(engine: &Engine, from: &Stand) -> Vec<(Shaft, f64)> {
         match engine.loose().unwrap().way_to_marks(from) {
             Way::Moves(moves) => moves.iter().map(|m| (m.shaft, libm::round(m.by_deg))).collect(),
             other => panic!("{other:?}"),
@@ -259,6 +261,28 @@ mod tests {
         let engine = four(-1.0);
         let loose = engine.loose().unwrap();
         assert!(matches!(loose.way_to_marks(&stand(90.0, 0.0)), Way::TouchesAtMarks(_)));
+    }
+
+    /// Two camshafts on one cylinder, no piston in the way: an intake valve that has to come back past
+    /// an exhaust valve open furthest. The exhaust camshaft must give way and return.
+    #[test]
+    fn a_camshaft_gives_way_to_another() {
+        let mut figures = four_figures(30.0);
+        figures.fires_at_deg.truncate(1);
+        figures.at_marks = AtMarks { crank_atdc_deg: -100.0, top: Top::Overlap };
+        let mut intake = figures.camshafts[0].clone();
+        intake.cylinders.truncate(1);
+        let mut exhaust = intake.clone();
+        (intake.exhaust, exhaust.intake) = (None, None);
+        figures.camshafts = Vec::from([intake, exhaust]);
+        figures.valves_meet_at_lift_sum_mm = Some(10.0);
+        let engine = Engine::new(figures).unwrap();
+        let loose = engine.loose().unwrap();
+        let from = Stand { crank_deg: 0.0, camshafts_deg: Vec::from([345.0, 0.0]) };
+        let Way::Moves(moves) = loose.way_to_marks(&from) else { panic!("no way") };
+        let exhaust = moves.iter().filter(|m| m.shaft == Shaft::Camshaft(1));
+        assert!(exhaust.count() >= 2, "{moves:?}");
+        assert!(moves.iter().all(|m| m.nearest.unwrap().gap_mm >= 0.0), "{moves:?}");
     }
 
     #[test]

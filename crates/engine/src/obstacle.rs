@@ -108,9 +108,8 @@ fn takes(lobe: &Lobe, zero_deg: f64, allowed_mm: f64) -> Taken {
 
 fn most_lift(lobe: &Lobe, zero_deg: f64, from_deg: f64, to_deg: f64) -> f64 {
     let turned = Arc { from_deg: from_deg - zero_deg, to_deg: to_deg - zero_deg };
-    let (top_from, top_to) = lobe.top();
-    let top = Arc { from_deg: top_from, to_deg: top_to };
-    if turned.contains(top_from, CYCLE_DEG) || top.contains(turned.from_deg, CYCLE_DEG) {
+    // A turn that meets the top elsewhere than at its beginning starts on it: then an end will do.
+    if turned.contains(lobe.top().0, CYCLE_DEG) {
         lobe.most_mm()
     } else {
         // One rise and one fall: away from the top, greatest at an end.
