@@ -106,8 +106,9 @@ impl Job {
         let before = self.cord.turned()[k];
         let to = self.cord.drawn_up(&self.plan.drive, &self.stance, k);
         let stopped_by = self.turn_sprocket(k, to);
-        let by = self.moved((k, self.cord.turned()[k].since(before)));
-        Ok(Did::BroughtForward { wheel, deg: by.deg, stopped_by })
+        let Moved { deg, .. } = self.moved((k, self.cord.turned()[k].since(before)));
+        let deg = if deg < ROUNDING_DEG { 0.0 } else { deg };
+        Ok(Did::BroughtForward { wheel, deg, stopped_by })
     }
 
     fn hold(&mut self, shaft: &str) -> Result<Did, Refusal> {
@@ -199,7 +200,8 @@ impl Job {
             }
         })?;
         self.work.hung(self.cord.turned()[0]);
-        gave.extend(forced.into_iter().map(|f| self.moved(f)));
+        let forced = forced.into_iter().map(|f| self.moved(f));
+        gave.extend(forced.filter(|moved| moved.deg.abs() > TOLD_FROM_DEG));
         Ok(Did::Hung { in_time: teeth == in_time })
     }
 
@@ -369,6 +371,9 @@ impl Job {
 
 /// A shaft that is drawn along by less than this is not worth telling, degrees.
 const TOLD_FROM_DEG: f64 = 0.05;
+
+/// A shaft that is brought forward by less was where it should be but for rounding, degrees.
+const ROUNDING_DEG: f64 = 1e-6;
 
 /// A lock goes in with the shaft this near to its timed place, teeth.
 const LOCK_FINDS_TEETH: f64 = 0.5;
