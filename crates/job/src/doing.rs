@@ -130,11 +130,13 @@ impl Job {
             let off = drive::mark_error_teeth(place, teeth, drive.crank_teeth());
             if off.abs() < LOCK_FINDS_TEETH {
                 let to = place.plus(-off * drive.crank_deg_per_tooth());
+                let crank = self.cord.turned()[0];
                 let stopped = match hold {
                     Hold::Shaft => self.cord.turn_shaft(drive, &self.stance, k, to),
                     Hold::Sprocket => self.cord.turn(drive, &self.stance, k, to),
                 };
                 locked = stopped.is_none();
+                self.work.set_right(self.cord.turned()[0].since(crank));
             }
         }
         self.cord.hold(k, Some(hold));

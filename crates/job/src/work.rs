@@ -68,6 +68,14 @@ impl Work {
         self.furthest = self.furthest.later(crank);
     }
 
+    /// A lock that went in has drawn the crank along by so many degrees: that is no turning over.
+    pub(crate) fn set_right(&mut self, deg: f64) {
+        for at in [&mut self.hung_at, &mut self.bolted_at, &mut self.pulled_at] {
+            *at = at.map(|at| at.plus(deg));
+        }
+        self.furthest = self.furthest.plus(deg);
+    }
+
     /// How far the crank has gone forward since the pin was pulled, degrees; `None` while it is in, or
     /// was never pulled here.
     pub fn turned_since_pin_deg(&self) -> Option<f64> {
