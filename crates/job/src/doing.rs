@@ -7,7 +7,7 @@ use crate::action::{
     TensionerState, TensionerStop,
 };
 use crate::bench::Job;
-use drive::{Fixing, Gap, Hold, Seat, TooShort, Turned, comes_off_with_mm};
+use drive::{Fixing, Gap, Hold, Seat, TooShort, Turned, comes_off_with_mm, wrap_to};
 use layout::LockOn;
 use std::collections::BTreeMap;
 
@@ -36,6 +36,12 @@ impl Job {
         };
         let drew = match action {
             Action::TensionerTo { .. } | Action::Tensioner(_) => self.drawn_since(&before),
+            // What was held is told as having given.
+            Action::Hang(_) => self
+                .drawn_since(&before)
+                .into_iter()
+                .filter(|drawn| gave.iter().all(|gave| gave.wheel != drawn.wheel))
+                .collect(),
             _ => Vec::new(),
         };
         let sprang = match action {
@@ -50,9 +56,14 @@ impl Job {
         Ok(Outcome { did, gave, drew, sprang })
     }
 
-    /// The shafts that are not where they were.
+    /// The shafts that are not where they were. A shaft's whole turns are not told: they are counted
+    /// anew when a belt is hung, and nothing moves by that.
     fn drawn_since(&self, before: &[Turned]) -> Vec<Moved> {
-        let moved = |(k, was): (usize, &Turned)| (k, self.cord.turned()[k].since(*was));
+        let drive = &self.plan.drive;
+        let moved = |(k, was): (usize, &Turned)| {
+            let turn_deg = f64::from(drive.sprockets()[k].teeth) * drive.crank_deg_per_tooth();
+            (k, wrap_to(self.cord.turned()[k].since(*was), turn_deg))
+        };
         let all = before.iter().enumerate().map(moved);
         all.map(|by| self.moved(by)).filter(|moved| moved.deg.abs() > TOLD_FROM_DEG).collect()
     }
