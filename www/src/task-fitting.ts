@@ -57,7 +57,7 @@ export class TaskFitting extends BenchElement {
         ${fitting.stages.map((stage) => this.#stage(stage))}
       </ol>
       ${this.bench.lastTold ? html`<p class="told">${this.bench.lastTold}</p>` : nothing}
-      ${fitting.finished ? html`<p class="finished"><strong>${labels.all_done}</strong></p>` : nothing}
+      ${fitting.finished ? html`<p class="finished"><strong class=${panel.any_out ? "out" : ""}>${panel.any_out ? labels.done_but_out : labels.all_done}</strong></p>` : nothing}
       <div class="buttons">
         <button type="button" ?disabled=${!panel.undo} @click=${() => this.bench.rewind()}>${labels.start_over}</button>
         <button type="button" ?disabled=${!panel.undo} @click=${() => this.bench.replay()}>${labels.replay}</button>

@@ -173,7 +173,9 @@ labels! {
     /// The step that is next.
     next_step: "next" / "als Nächstes",
     /// All steps are done.
-    all_done: "Every step is done, and the marks were read twice over. On an engine that is the time to fit the covers, not before." / "Alle Schritte sind getan und die Markierungen zweimal gelesen. Am Motor ist das der Moment für die Abdeckungen, nicht vorher.",
+    all_done: "Every step is done, and the marks were read after turning over. On an engine that is the time to fit the covers, not before." / "Alle Schritte sind getan und die Markierungen nach dem Durchdrehen gelesen. Am Motor ist das der Moment für die Abdeckungen, nicht vorher.",
+    /// All steps are done, but with the wrong teeth.
+    done_but_out: "Every step is done, but a shaft is teeth out. Fit no cover and start nothing: the belt has to come off and go on again." / "Alle Schritte sind getan, aber eine Welle steht um Zähne versetzt. Keine Abdeckung anbringen, nichts starten: Der Riemen muss ab und noch einmal aufgelegt werden.",
     /// Button: back to the beginning of the rehearsal.
     start_over: "Back to the beginning" / "An den Anfang",
     /// Button: play the rehearsal from its beginning.
