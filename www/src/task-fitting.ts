@@ -89,10 +89,12 @@ export class TaskFitting extends BenchElement {
     return html`
       <section class="watch" aria-label=${labels.watch_out}>
         <h3>${labels.watch_out}</h3>
-        <ul role="status">
-          ${fitting.warnings.map((warning) => html`<li class="caution">${warning}</li>`)}
-          ${fitting.warnings.length === 0 ? html`<li class="note">${labels.nothing_to_watch}</li>` : nothing}
-        </ul>
+        <div role="status">
+          <ul>
+            ${fitting.warnings.map((warning) => html`<li class="caution">${warning}</li>`)}
+            ${fitting.warnings.length === 0 ? html`<li class="note">${labels.nothing_to_watch}</li>` : nothing}
+          </ul>
+        </div>
       </section>
     `;
   }
@@ -260,7 +262,7 @@ export class TaskFitting extends BenchElement {
       <p>${fitting.lash_sentence}</p>
       ${fitting.lash.map((row) => {
         const tooth = best(row.name);
-        return html`<section class="count" aria-label=${row.name}>
+        return html`<div class="count">
           <h4>${row.name}</h4>
           <dl class="pairs">
             <div><dt>${labels.lash}</dt><dd>${said(row.reading)}</dd></div>
