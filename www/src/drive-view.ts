@@ -7,6 +7,8 @@ import { clear } from "./canvas.ts";
 import { BenchElement } from "./element.ts";
 
 const MOST_ZOOM = 8;
+/** From a tag to the edge of the view, at the least, px. */
+const TAG_CLEAR_PX = 2;
 
 @customElement("drive-view")
 export class DriveView extends BenchElement {
@@ -188,12 +190,16 @@ export class DriveView extends BenchElement {
     this.#putTags(this.countTags, this.bench.countTags());
   }
 
-  /** Puts each tag's middle at its place; one without a place is not shown. */
+  /** Puts each tag's middle at its place, or as near as keeps it whole; one without a place is not shown. */
   #putTags(tags: Iterable<HTMLElement>, places: Float64Array): void {
+    const within = (at: number, half: number, most: number): number =>
+      Math.round(Math.max(Math.min(at, most - half), half));
     for (const [j, tag] of [...tags].entries()) {
-      const [x, y] = places.subarray(2 * j, 2 * j + 2);
-      tag.classList.toggle("no-room", x === undefined);
-      tag.style.transform = `translate(${Math.round(x ?? 0)}px, ${Math.round(y ?? 0)}px) translate(-50%, -50%)`;
+      const [x = -1, y = -1] = places.subarray(2 * j, 2 * j + 2);
+      tag.classList.toggle("no-room", 2 * j >= places.length);
+      const left = within(x, tag.offsetWidth / 2 + TAG_CLEAR_PX, this.clientWidth);
+      const top = within(y, tag.offsetHeight / 2 + TAG_CLEAR_PX, this.clientHeight);
+      tag.style.transform = `translate(${left}px, ${top}px) translate(-50%, -50%)`;
     }
   }
 
