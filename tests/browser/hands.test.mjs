@@ -163,7 +163,7 @@ inEngines(["chromium", "firefox"], (prove, name) => {
     "Tab reaches every control in the order of the page, and shows where it is",
     {},
     async (page) => {
-      for (const task of [L.layout, L.two_turns, L.what_if]) {
+      for (const task of [L.layout, L.fitting, L.two_turns, L.what_if]) {
         await page.getByRole("tab", { name: task }).click();
         await press(page, forward(L.one_degree));
         const wanted = await page.evaluate(controls);
@@ -234,7 +234,7 @@ inEngines(["chromium", "firefox"], (prove, name) => {
     const panel = page.getByRole("tabpanel");
     assert.equal(await panel.getAttribute("aria-labelledby"), await chosen().getAttribute("id"));
 
-    const summary = page.locator("summary");
+    const summary = page.locator(".menu summary");
     const menu = page.locator("details.menu");
     await summary.focus();
     await keys(page, "Enter");

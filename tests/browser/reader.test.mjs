@@ -14,6 +14,8 @@ import {
   press,
   report,
   settled,
+  sideways,
+  small,
   task,
   words,
 } from "./working.mjs";
@@ -77,34 +79,6 @@ async function assertGerman(page) {
 
 const lang = (page) => page.evaluate(() => document.documentElement.lang);
 
-/** Everything on the page that is pressed or pulled, and its size, if it is too small for a finger. */
-function small() {
-  const all = "button, summary, input:not([type=file]), a[href], [role=slider], [role=tab]";
-  return [...document.querySelectorAll(all)]
-    .filter((element) => element.checkVisibility())
-    .filter((element) => !element.matches(".wheel-label, .skip"))
-    .map((element) => {
-      const { width, height } = element.getBoundingClientRect();
-      return { name: element.ariaLabel || element.textContent.trim(), width, height };
-    })
-    .filter(({ width, height }) => width < 43.99 || height < 43.99)
-    .map(({ name, width, height }) => `${name}: ${width.toFixed(1)} × ${height.toFixed(1)}`);
-}
-
-/** In the page: what sticks out to the side, if anything does. */
-function sideways() {
-  const { scrollWidth } = document.documentElement;
-  const out = [...document.querySelectorAll("main *")]
-    .filter((element) => !element.closest(".scroll, .spoken, .skip"))
-    .filter((element) => element.checkVisibility())
-    .filter((element) => element.getBoundingClientRect().right > innerWidth + 0.5)
-    .map(
-      (element) =>
-        `${element.tagName} ${element.className} ${element.textContent.trim().slice(0, 30)}`,
-    );
-  return { wide: scrollWidth > innerWidth ? scrollWidth : 0, out };
-}
-
 inEngines(["chromium", "firefox"], (prove, name) => {
   const inChromium = name === "chromium" ? prove : () => undefined;
 
@@ -117,7 +91,7 @@ inEngines(["chromium", "firefox"], (prove, name) => {
     await page.locator("open-file .problems").waitFor();
     await choose(page, L.other_language);
     assert.equal(await lang(page), "de");
-    for (const name of [labels.de.layout, labels.de.two_turns, labels.de.what_if]) {
+    for (const name of ["layout", "fitting", "two_turns", "what_if"].map((key) => labels.de[key])) {
       await task(page, name);
       await assertGerman(page);
     }
@@ -137,7 +111,7 @@ inEngines(["chromium", "firefox"], (prove, name) => {
       pose,
       "only words changed",
     );
-    await page.locator("summary").click();
+    await page.locator(".menu summary").click();
     assert.equal(await page.getByRole("button", { name: "English" }).getAttribute("lang"), "en");
     await press(page, "English");
     assert.equal(await lang(page), "en");
@@ -244,7 +218,7 @@ inEngines(["chromium", "firefox"], (prove, name) => {
       await press(page, L.right_back);
       await open(page, "broken.toml", "format = 2");
       await page.locator("open-file .problems").waitFor();
-      await page.locator("summary").click();
+      await page.locator(".menu summary").click();
       await assertAccessible(page);
       await press(page, L.about);
       if (colorScheme === "light") await assertAccessible(page);
@@ -260,16 +234,17 @@ inEngines(["chromium", "firefox"], (prove, name) => {
         `fits ${width} across, in ${inLang}, with room for fingers`,
         { viewport, locale },
         async (page) => {
-          const { layout, two_turns, what_if } = labels[inLang];
-          for (const name of [layout, two_turns, what_if]) {
+          const { layout, fitting, two_turns, what_if } = labels[inLang];
+          for (const name of [layout, fitting, two_turns, what_if]) {
             await task(page, name);
-            await press(page, labels[inLang].right_back);
+            await page.locator("tensioner-part").getByRole("button").first().click();
+            await settled(page);
             assert.deepEqual(await page.evaluate(sideways), { wide: 0, out: [] });
             assert.deepEqual(await page.evaluate(small), []);
-            await page.locator("summary").click();
+            await page.locator(".menu summary").click();
             assert.deepEqual(await page.evaluate(sideways), { wide: 0, out: [] });
             assert.deepEqual(await page.evaluate(small), []);
-            await page.locator("summary").click();
+            await page.locator(".menu summary").click();
           }
         },
       );

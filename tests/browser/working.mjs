@@ -158,7 +158,7 @@ export async function task(page, name) {
 
 /** Chooses something in the menu. */
 export async function choose(page, name) {
-  await page.locator("summary").click();
+  await page.locator(".menu summary").click();
   await press(page, name);
 }
 
@@ -175,4 +175,34 @@ export async function marks(page, id) {
     mark: await words(page, `shafts.${id}.mark_error_teeth`),
     against: await words(page, `shafts.${id}.ahead_teeth`),
   };
+}
+
+/** In the page: everything that is pressed or pulled, and its size, if it is too small for a finger. */
+export function small() {
+  const all = "button, summary, input:not([type=file]), a[href], [role=slider], [role=tab]";
+  return [...document.querySelectorAll(all)]
+    .filter((element) => element.checkVisibility())
+    .filter((element) => !element.matches(".wheel-label, .skip"))
+    .map((element) => {
+      // A box to tick is as large as its label.
+      const box = element.closest("label.check") ?? element;
+      const { width, height } = box.getBoundingClientRect();
+      return { name: element.ariaLabel || element.textContent.trim(), width, height };
+    })
+    .filter(({ width, height }) => width < 43.99 || height < 43.99)
+    .map(({ name, width, height }) => `${name}: ${width.toFixed(1)} × ${height.toFixed(1)}`);
+}
+
+/** In the page: what sticks out to the side, if anything does. */
+export function sideways() {
+  const { scrollWidth } = document.documentElement;
+  const out = [...document.querySelectorAll("main *")]
+    .filter((element) => !element.closest(".scroll, .spoken, .skip"))
+    .filter((element) => element.checkVisibility())
+    .filter((element) => element.getBoundingClientRect().right > innerWidth + 0.5)
+    .map(
+      (element) =>
+        `${element.tagName} ${element.className} ${element.textContent.trim().slice(0, 30)}`,
+    );
+  return { wide: scrollWidth > innerWidth ? scrollWidth : 0, out };
 }

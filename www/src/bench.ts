@@ -242,6 +242,7 @@ export class Bench extends EventTarget {
   }
 
   #otherLayout(): void {
+    this.#endReplay();
     this.layoutText = this.#call((core) => core.layoutText()) ?? this.layoutText;
     this.draftText = this.layoutText;
     this.draftProblems = [];
@@ -277,6 +278,7 @@ export class Bench extends EventTarget {
   }
 
   dragTo(x: number, y: number, goesOn: boolean): void {
+    this.#endReplay();
     const told = this.#call((core) => core.dragTo(x, y, goesOn));
     if (told) {
       this.#running = false;
@@ -329,11 +331,12 @@ export class Bench extends EventTarget {
   }
 
   /** The JSON that the command line prints: for tests, and for whoever wants the figures. */
-  json(which: "report" | "pose"): string {
-    return this.#call((core) => (which === "report" ? core.reportJson() : core.poseJson())) ?? "";
+  json(which: "report" | "pose" | "fitting" | "moment"): string {
+    return this.#call((core) => core[`${which}Json`]()) ?? "";
   }
 
   #run(told: Told | undefined): void {
+    this.#endReplay();
     this.#running = told?.done ?? false;
     this.#tell(told);
   }

@@ -107,9 +107,9 @@ export class TaskFitting extends BenchElement {
     const { labels } = this.bench;
     return html`
       <section class="watch" aria-label=${labels.watch_out}>
-        <ul role="status">
-          ${fitting.warnings.map((warning) => html`<li class="caution">${warning}</li>`)}
-        </ul>
+        <div role="status">
+          <ul>${fitting.warnings.map((warning) => html`<li class="caution">${warning}</li>`)}</ul>
+        </div>
       </section>
     `;
   }
@@ -277,7 +277,7 @@ export class TaskFitting extends BenchElement {
       <p>${fitting.lash_sentence}</p>
       ${fitting.lash.map((row) => {
         const tooth = best(row.name);
-        return html`<section class="count" aria-label=${row.name}>
+        return html`<div class="count">
           <h4>${row.name}</h4>
           <dl class="pairs">
             <div><dt>${labels.lash}</dt><dd>${said(row.reading)}</dd></div>

@@ -9,6 +9,9 @@ use crate::warnings::{TWO_TURNS_DEG, is_up};
 use drive::{Fixing, Seat, mark_error_teeth};
 use job::{Action, BeltMove, HangAs, HungSo, Job, TakenOff, TensionerMove, TensionerState};
 
+/// A tensioner is where it should be within this, mm or radians.
+const SHORT_TRAVEL: f64 = 1e-6;
+
 /// A four-stroke engine's cycle, crank turns.
 const CYCLE_TURNS: u64 = 2;
 /// Most turns to bring every mark up at once; where it takes more, a cycle has to do.
@@ -131,10 +134,17 @@ impl Phase {
         match (work.hung_at.is_some(), work.tensioner) {
             (false, _) => Self::Old,
             (true, TensionerState::PinOut) => Self::PinOut,
-            (true, state) if is_up(state) => Self::Up,
+            (true, state) if is_up(state) && is_out_far_enough(job) => Self::Up,
             (true, _) => Self::Hung,
         }
     }
+}
+
+/// Whether a tensioner that is bolted up stands where that is, not stopped short by what is held.
+fn is_out_far_enough(job: &Job) -> bool {
+    let taut = job.drive().taut().travel;
+    let bolted = job.plan().bolted_travel().unwrap_or(taut);
+    job.stance().travel >= if bolted < taut { bolted } else { taut } - SHORT_TRAVEL
 }
 
 #[derive(Clone, Copy, PartialEq, Eq)]
@@ -172,7 +182,7 @@ fn standing(job: &Job, stage: Stage, phase: Phase) -> Standing {
             let held = |k: usize| k == 0 || (cord.holds()[k].is_some() && is_up_now(k));
             then(anchors().all(held), phase > Phase::Hung, taken_off.held)
         }
-        Stage::DrawBack => open(phase > Phase::Old || !is_up(work.tensioner)),
+        Stage::DrawBack => open(phase > Phase::Off || !is_up(work.tensioner)),
         Stage::TakeOff => open(phase > Phase::Old),
         Stage::BackOff => {
             then(error(0) <= -crate::HALF_A_TOOTH, phase > Phase::Off, hung.crank_back)
@@ -252,8 +262,10 @@ fn actions(job: &Job, stage: Stage, answer: &Fitting) -> Vec<Action> {
         Stage::TakeOff => vec![Action::Belt(BeltMove::Off)],
         Stage::SlackenBolts => each(&|k| floats(job, k), &|shaft| Action::Slacken { shaft }),
         Stage::BackOff => {
-            let deg = -(answer.teeth_to_back_off as f64) * drive.crank_deg_per_tooth();
-            vec![Action::Turn { shaft: crank(), deg }]
+            let teeth = drive.sprockets()[0].teeth;
+            let ahead = mark_error_teeth(cord.turned()[0], teeth, drive.crank_teeth());
+            let teeth = -(answer.teeth_to_back_off as f64) - ahead;
+            vec![Action::Turn { shaft: crank(), deg: teeth * drive.crank_deg_per_tooth() }]
         }
         Stage::Hang => vec![Action::Hang(HangAs::InTime)],
         Stage::BoltUp => vec![Action::Tensioner(TensionerMove::BoltUp)],

@@ -54,6 +54,9 @@ pub fn plan(lang: Lang, file: &Path) -> Result<Plan, Closed> {
 /// Why it could not be read.
 pub fn text(lang: Lang, file: &Path) -> Result<String, Fault> {
     let bytes = read(file).map_err(|why| not_read(lang, file, &why))?;
+    if bytes.len() as u64 >= ENOUGH {
+        return Err(not_read(lang, file, &Unreadable::TooLong { most: ENOUGH }));
+    }
     String::from_utf8(bytes)
         .map_err(|why| not_read(lang, file, &Unreadable::Failed(format!("{}", why.utf8_error()))))
 }

@@ -9,8 +9,9 @@ use crate::report_text::travel;
 use advice::{Moment, moment, warnings};
 use job::{Action, Job};
 use serde::Serialize;
+use std::path::Path;
 use std::rc::Rc;
-use words::command::{Headings, no_action};
+use words::command::{Headings, no_action, one_standard_input};
 use words::{Lang, Reader, say};
 
 /// What came of it: what to print, and what then stopped it.
@@ -36,8 +37,14 @@ struct Line<'a> {
 /// # Errors
 /// The problems of the layout; that the actions cannot be read.
 pub fn run(lang: Lang, asked: &Run) -> Result<Rehearsed, Vec<Fault>> {
+    let both = asked.file == Path::new("-") && asked.actions == Path::new("-");
+    if both {
+        let why = Fault::of_file(&asked.actions, "", one_standard_input(lang).to_owned());
+        return Err(vec![why]);
+    }
     let plan = input::plan(lang, &asked.file).map_err(input::Closed::faults)?;
     let text = input::text(lang, &asked.actions).map_err(|fault| vec![fault])?;
+    let text = text.strip_prefix('\u{feff}').unwrap_or(&text);
     let reader = Reader { lang, ..Reader::default() };
     let mut job = Job::new(Rc::new(plan));
     let (mut answer, mut faults) = (String::new(), Vec::new());
@@ -53,7 +60,11 @@ pub fn run(lang: Lang, asked: &Run) -> Result<Rehearsed, Vec<Fault>> {
         let action: Action = match serde_json::from_str(line) {
             Ok(action) => action,
             Err(why) => {
-                faults.push(fault(why.column().max(1), no_action(lang, &why.to_string())));
+                // The parser counts bytes, and lines of this one line.
+                let before = line.get(..why.column().saturating_sub(1)).unwrap_or(line);
+                let says = why.to_string();
+                let says = says.split(" at line ").next().unwrap_or_default();
+                faults.push(fault(before.chars().count() + 1, no_action(lang, says)));
                 break;
             }
         };

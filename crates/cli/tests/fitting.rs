@@ -69,7 +69,10 @@ fn doubt_about_the_centres_is_told() {
 #[test]
 fn a_person_reads_it_in_either_language() {
     let (en, de) = (run(&["fitting", SIX]).out, run(&["fitting", SIX, "--lang", "de"]).out);
-    assert!(en.contains("54\u{a0}teeth between the dotted grooves of Right camshaft"), "{en}");
-    assert!(de.contains("54\u{a0}Zähne zwischen den Lücken mit Punkt"), "{de}");
+    assert!(en.contains("From dot to dot, Right camshaft to Crankshaft: 54\u{a0}teeth"), "{en}");
+    assert!(
+        de.contains("Von Punkt zu Punkt, Right camshaft bis Crankshaft: 54\u{a0}Zähne"),
+        "{de}"
+    );
     assert!(en.contains("estimate") && de.contains("Schätzung"));
 }

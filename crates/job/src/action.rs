@@ -131,10 +131,12 @@ pub struct Outcome {
     pub did: Did,
     /// Held shafts that had to give all the same, since the belt cannot be hung otherwise.
     pub gave: Vec<Moved>,
-    /// Shafts that the belt turned as the tensioner drew it along.
+    /// Shafts that the belt turned as it was drawn along.
     pub drew: Vec<Moved>,
     /// Shafts that their valve springs turned.
     pub sprang: Vec<Moved>,
+    /// Where a tensioner with its pin out went on to, in the layout's unit, where the action let it.
+    pub took_up: Option<f64>,
 }
 
 /// A shaft that moved without being asked to.
@@ -293,6 +295,8 @@ pub enum Refusal {
         slack_mm: f64,
         /// The least that it takes, mm.
         needs_mm: f64,
+        /// Whether the tensioner stands right back already.
+        fully_back: bool,
     },
     /// Teeth are counted from each marked sprocket to the next.
     NoSuchCount {

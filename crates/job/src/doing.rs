@@ -8,7 +8,7 @@ use crate::action::{
 };
 use crate::bench::Job;
 use crate::work::{HungSo, TakenOff};
-use drive::{Fixing, Gap, Hold, Seat, TooShort, Turned, comes_off_with_mm};
+use drive::{Fixing, Gap, Hold, Seat, TooShort, Turned, comes_off_with_mm, wrap_to};
 use layout::LockOn;
 use std::collections::BTreeMap;
 
@@ -35,27 +35,45 @@ impl Job {
             Action::Tensioner(to) => self.tensioner(*to),
             Action::SetTeeth(teeth) => self.set_teeth(teeth)?,
         };
-        let drew = match action {
-            Action::TensionerTo { .. } | Action::Tensioner(_) => self.drawn_since(&before),
-            _ => Vec::new(),
-        };
-        let sprang = match action {
-            // Turning is quick past a mark: springs are known at marks only.
-            Action::Turn { .. } | Action::TurnTo { .. } | Action::SetTeeth(_) => Vec::new(),
-            _ => self.cord.spring_back(&self.plan.drive, &self.stance),
-        };
+        let turns = matches!(
+            action,
+            Action::Turn { .. }
+                | Action::TurnTo { .. }
+                | Action::BringForward { .. }
+                | Action::SetTeeth(_)
+        );
+        // While shafts are turned friction is taken to hold the others: springs are known at marks only.
+        let sprang =
+            if turns { Vec::new() } else { self.cord.spring_back(&self.plan.drive, &self.stance) };
+        let travel = self.stance.travel;
         if self.work.tensioner == TensionerState::PinOut && self.cord.is_on() {
             self.take_up();
         }
-        let sprang = sprang.into_iter().map(|s| self.moved(s)).collect();
-        Ok(Outcome { did, gave, drew, sprang })
+        let took_up = (self.stance.travel != travel).then(|| self.travel());
+        let sprang: Vec<Moved> = sprang.into_iter().map(|s| self.moved(s)).collect();
+        // What was asked for, what gave and what sprang is told as such.
+        let own = match &did {
+            Did::Held { wheel, .. } => Some(*wheel),
+            _ => None,
+        };
+        let told = |wheel: usize| {
+            own == Some(wheel) || gave.iter().chain(&sprang).any(|moved| moved.wheel == wheel)
+        };
+        let drew = if turns { Vec::new() } else { self.drawn_since(&before) };
+        let drew = drew.into_iter().filter(|moved| !told(moved.wheel)).collect();
+        Ok(Outcome { did, gave, drew, sprang, took_up })
     }
 
-    /// The shafts that are not where they were.
+    /// The shafts that are not where they were. A shaft's whole turns are not told: they are counted
+    /// anew when a belt is hung, and nothing moves by that.
     fn drawn_since(&self, before: &[Turned]) -> Vec<Moved> {
-        let moved = |(k, was): (usize, &Turned)| (k, self.cord.turned()[k].since(*was));
+        let drive = &self.plan.drive;
+        let moved = |(k, was): (usize, &Turned)| {
+            let turn_deg = f64::from(drive.sprockets()[k].teeth) * drive.crank_deg_per_tooth();
+            (k, wrap_to(self.cord.turned()[k].since(*was), turn_deg))
+        };
         let all = before.iter().enumerate().map(moved);
-        all.map(|by| self.moved(by)).filter(|moved| moved.deg.abs() > TOLD_FROM_DEG).collect()
+        all.map(|by| self.moved(by)).filter(|moved| moved.deg.abs() > DRAWN_FROM_DEG).collect()
     }
 
     /// A sprocket that moved by crank degrees, as a wheel and its own.
@@ -107,8 +125,9 @@ impl Job {
         let before = self.cord.turned()[k];
         let to = self.cord.drawn_up(&self.plan.drive, &self.stance, k);
         let stopped_by = self.turn_sprocket(k, to);
-        let by = self.moved((k, self.cord.turned()[k].since(before)));
-        Ok(Did::BroughtForward { wheel, deg: by.deg, stopped_by })
+        let Moved { deg, .. } = self.moved((k, self.cord.turned()[k].since(before)));
+        let deg = if deg < ROUNDING_DEG { 0.0 } else { deg };
+        Ok(Did::BroughtForward { wheel, deg, stopped_by })
     }
 
     fn hold(&mut self, shaft: &str) -> Result<Did, Refusal> {
@@ -134,11 +153,13 @@ impl Job {
             let off = drive::mark_error_teeth(place, teeth, drive.crank_teeth());
             if off.abs() < finds_teeth {
                 let to = place.plus(-off * drive.crank_deg_per_tooth());
+                let crank = self.cord.turned()[0];
                 let stopped = match hold {
                     Hold::Shaft => self.cord.turn_shaft(drive, &self.stance, k, to),
                     Hold::Sprocket => self.cord.turn(drive, &self.stance, k, to),
                 };
                 locked = stopped.is_none();
+                self.work.set_right(self.cord.turned()[0].since(crank));
             }
         }
         self.cord.hold(k, Some(hold));
@@ -202,7 +223,8 @@ impl Job {
         let slack_mm = drive.belt().pitch_length_mm() - self.stance.path.length_mm;
         let needs_mm = comes_off_with_mm(drive, &self.stance);
         if slack_mm < needs_mm {
-            return Err(Refusal::NoRoom { slack_mm, needs_mm });
+            let fully_back = self.stance.travel <= drive.tensioner().right_back;
+            return Err(Refusal::NoRoom { slack_mm, needs_mm, fully_back });
         }
         Ok(())
     }
@@ -229,8 +251,7 @@ impl Job {
             bolt_slack: self.cord.seats().iter().any(|seat| matches!(seat, Seat::Loose { .. })),
         };
         self.work.hung(self.cord.turned()[0], so);
-        let told = |moved: &Moved| moved.deg.abs() > TOLD_FROM_DEG;
-        gave.extend(forced.into_iter().map(|f| self.moved(f)).filter(told));
+        gave.extend(forced.into_iter().map(|f| self.moved(f)));
         Ok(Did::Hung { in_time: teeth == in_time })
     }
 
@@ -398,8 +419,11 @@ impl Job {
     }
 }
 
-/// A shaft that is drawn along by less than this is not worth telling, degrees.
-const TOLD_FROM_DEG: f64 = 0.05;
+/// A shaft that is drawn along by less than this stays where it is but for rounding, degrees.
+const DRAWN_FROM_DEG: f64 = 1e-6;
+
+/// A shaft that is brought forward by less was where it should be but for rounding, degrees.
+const ROUNDING_DEG: f64 = 1e-6;
 
 /// A lock goes in with a shaft that turns alone this near to its timed place, teeth.
 const LOCK_FINDS_TEETH: f64 = 0.5;

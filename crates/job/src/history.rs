@@ -2,19 +2,21 @@
 //!
 //! Must not know: what a snapshot holds.
 
+use std::collections::VecDeque;
+
 /// Snapshots kept; older ones are let go.
 const MOST: usize = 10_000;
 
 /// Undo and redo over snapshots of `S`, each with the step `A` that was taken from it.
 #[derive(Clone, Debug)]
 pub struct History<S, A> {
-    done: Vec<(S, A)>,
+    done: VecDeque<(S, A)>,
     undone: Vec<(S, A)>,
 }
 
 impl<S, A> Default for History<S, A> {
     fn default() -> Self {
-        Self { done: Vec::new(), undone: Vec::new() }
+        Self { done: VecDeque::new(), undone: Vec::new() }
     }
 }
 
@@ -23,15 +25,15 @@ impl<S, A> History<S, A> {
     pub fn keep(&mut self, before: S, step: A) {
         self.undone.clear();
         if self.done.len() == MOST {
-            self.done.remove(0);
+            self.done.pop_front();
         }
-        self.done.push((before, step));
+        self.done.push_back((before, step));
     }
 
     /// Gives `step` as what led on from the last snapshot, in place of what did: a drag is one step.
     /// Whether there was one.
     pub fn replace_step(&mut self, step: A) -> bool {
-        match self.done.last_mut() {
+        match self.done.back_mut() {
             Some(last) if self.undone.is_empty() => {
                 last.1 = step;
                 true
@@ -45,7 +47,7 @@ impl<S, A> History<S, A> {
     where
         A: Clone,
     {
-        let (before, step) = self.done.pop()?;
+        let (before, step) = self.done.pop_back()?;
         self.undone.push((now, step.clone()));
         Some((before, step))
     }
@@ -56,13 +58,13 @@ impl<S, A> History<S, A> {
         A: Clone,
     {
         let (after, step) = self.undone.pop()?;
-        self.done.push((now, step.clone()));
+        self.done.push_back((now, step.clone()));
         Some((after, step))
     }
 
     /// The step that undo would take back.
     pub fn to_undo(&self) -> Option<&A> {
-        self.done.last().map(|(_, step)| step)
+        self.done.back().map(|(_, step)| step)
     }
 
     /// The step that redo would take again.

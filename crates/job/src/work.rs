@@ -62,6 +62,7 @@ impl Work {
 
     /// The tensioner came to stand so with the crank where it is.
     pub(crate) fn tensioner_is(&mut self, state: TensionerState, crank: Turned) {
+        let furthest = self.furthest.later(crank);
         self.furthest = crank;
         match state {
             TensionerState::Pinned | TensionerState::Locked => {
@@ -69,7 +70,7 @@ impl Work {
             }
             TensionerState::PinOut => {
                 if self.tensioner != TensionerState::PinOut {
-                    let since = |at: Turned| crank.since(at).max(0.0);
+                    let since = |at: Turned| furthest.since(at).max(0.0);
                     self.turned_before_pin_deg = self.bolted_at.map_or(0.0, since);
                     self.pulled_at = Some(crank);
                 }
@@ -84,7 +85,13 @@ impl Work {
     /// The belt was put on, and turns are counted anew, with the crank where it is.
     pub(crate) fn hung(&mut self, crank: Turned, so: HungSo) {
         (self.hung_at, self.hung) = (Some(crank), Some(so));
-        (self.bolted_at, self.pulled_at, self.furthest) = (None, None, crank);
+        let up = match self.tensioner {
+            TensionerState::Pinned | TensionerState::Locked => (Some(crank), None),
+            TensionerState::PinOut => (None, Some(crank)),
+            TensionerState::Back | TensionerState::DrawnBack => (None, None),
+        };
+        (self.bolted_at, self.pulled_at) = up;
+        (self.furthest, self.turned_before_pin_deg) = (crank, 0.0);
     }
 
     /// The belt came off.
@@ -95,6 +102,14 @@ impl Work {
     /// The crank was turned.
     pub(crate) fn turned(&mut self, crank: Turned) {
         self.furthest = self.furthest.later(crank);
+    }
+
+    /// A lock that went in has drawn the crank along by so many degrees: that is no turning over.
+    pub(crate) fn set_right(&mut self, deg: f64) {
+        for at in [&mut self.hung_at, &mut self.bolted_at, &mut self.pulled_at] {
+            *at = at.map(|at| at.plus(deg));
+        }
+        self.furthest = self.furthest.plus(deg);
     }
 
     /// How far the crank has gone forward since the pin was pulled, degrees; `None` while it is in, or

@@ -20,6 +20,11 @@ pub enum Unreadable {
     NoLayouts,
     /// This person may not read it.
     NotAllowed,
+    /// It is longer than this many bytes.
+    TooLong {
+        /// The most.
+        most: u64,
+    },
     /// Reading failed; the system's own words.
     Failed(String),
     /// Writing the answer failed; the system's own words.
@@ -47,6 +52,12 @@ pub fn unreadable(lang: Lang, why: &Unreadable) -> String {
         (Unreadable::NotAllowed, _) => lang
             .pick("You may not read this file.", "Diese Datei darf nicht gelesen werden.")
             .to_owned(),
+        (Unreadable::TooLong { most }, Lang::En) => {
+            format!("This file is longer than {most} bytes; nothing of it was done.")
+        }
+        (Unreadable::TooLong { most }, Lang::De) => {
+            format!("Diese Datei ist länger als {most} Byte; nichts davon wurde getan.")
+        }
         (Unreadable::Failed(says), Lang::En) => format!("Reading failed: {}.", quoted(lang, says)),
         (Unreadable::Failed(says), Lang::De) => {
             format!("Das Lesen ist gescheitert: {}.", quoted(lang, says))
@@ -84,6 +95,14 @@ pub fn travel_refused(
             "Die Spannrolle kann nicht bei {asked} stehen: Ganz zurück steht sie bei {back}, und bei {tight} ist der Riemen straff."
         ),
     }
+}
+
+/// That layout and actions cannot both come from standard input.
+pub const fn one_standard_input(lang: Lang) -> &'static str {
+    lang.pick(
+        "Only one of layout and actions can come from standard input.",
+        "Nur eines von Layout und Aktionen kann von der Standardeingabe kommen.",
+    )
 }
 
 /// That a line is no action; `says` are the parser's own words.
@@ -282,6 +301,7 @@ mod tests {
                 Unreadable::Directory,
                 Unreadable::NoLayouts,
                 Unreadable::NotAllowed,
+                Unreadable::TooLong { most: 64 },
                 Unreadable::Failed("broken\npipe".into()),
                 Unreadable::NotWritten("no space left".into()),
             ] {

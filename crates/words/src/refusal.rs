@@ -64,9 +64,15 @@ pub fn refusal(lang: Lang, refusal: &Refusal) -> String {
         Refusal::BeltIsOff => lang
             .pick("The belt is off. Put it on first.", "Der Riemen ist ab. Erst auflegen.")
             .to_owned(),
-        Refusal::NoRoom { slack_mm, needs_mm } => {
+        Refusal::NoRoom { slack_mm, needs_mm, fully_back } => {
             let (slack, needs) = (lang.number(*slack_mm, 1), lang.number(*needs_mm, 1));
             match lang {
+                Lang::En if *fully_back => format!(
+                    "Even fully back the tensioner frees {slack}\u{a0}mm of belt only, and its teeth clear a sprocket's grooves with {needs}\u{a0}mm at the least: this belt comes neither off nor on so. Look at the travel in the layout."
+                ),
+                Lang::De if *fully_back => format!(
+                    "Auch ganz zurück gibt die Spannrolle nur {slack}\u{a0}mm Riemen frei; frühestens mit {needs}\u{a0}mm kommen seine Zähne aus den Lücken eines Rads. So geht dieser Riemen weder ab noch auf: den Weg im Layout prüfen."
+                ),
                 Lang::En => format!(
                     "The belt has {slack}\u{a0}mm of slack, and its teeth clear a sprocket's grooves with {needs}\u{a0}mm at the least. Draw the tensioner back first."
                 ),
@@ -170,7 +176,8 @@ mod tests {
                 (Refusal::DoesNotFloat { found: "crank".into(), floating: ids() }, "cam_left"),
                 (Refusal::DoesNotFloat { found: "crank".into(), floating: vec![] }, "crank"),
                 (Refusal::BeltIsOff, "."),
-                (Refusal::NoRoom { slack_mm: 0.0, needs_mm: 3.21 }, " mm"),
+                (Refusal::NoRoom { slack_mm: 0.0, needs_mm: 3.21, fully_back: false }, " mm"),
+                (Refusal::NoRoom { slack_mm: 0.0, needs_mm: 3.21, fully_back: true }, " mm"),
                 (Refusal::NoSuchCount { found: "a>b".into(), counts: ids() }, "cam_left"),
                 (Refusal::CountsDoNotSum { sum: 170, belt: 173 }, "173 "),
                 (

@@ -53,7 +53,10 @@ impl Cord {
         let sign = if forward { 1.0 } else { -1.0 };
         let reach = SPRING_REACH_DEG * f64::from(drive.sprockets()[k].teeth)
             / f64::from(drive.crank_teeth());
-        let end = self.turned[k].plus(sign * reach);
+        // Counted from its mark, wherever about it the shaft stands.
+        let teeth = drive.sprockets()[k].teeth;
+        let off_teeth = mark_error_teeth(self.turned[k], teeth, drive.crank_teeth());
+        let end = self.turned[k].plus(sign * reach - off_teeth * drive.crank_deg_per_tooth());
         for _ in 0..=self.turned.len() {
             let left = sign * end.since(self.turned[k]);
             let room =

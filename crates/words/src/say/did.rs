@@ -3,18 +3,21 @@
 //! Must not know: why it was done.
 
 use crate::lang::{Lang, Reader};
-use crate::say::list;
+use crate::say::{list, travel};
 use job::{
     Action, Did, HangAs, Moved, Outcome, Step, TensionerMove, TensionerState, TensionerStop,
 };
 use layout::TravelUnit;
+
+/// A shaft that moved by less than this is not worth telling, degrees.
+const TOLD_FROM_DEG: f64 = 0.05;
 
 /// What was done and what else that moved, in a sentence or a few. `names` by wheel index.
 pub fn outcome(reader: Reader, outcome: &Outcome, names: &[&str], unit: TravelUnit) -> String {
     let lang = reader.lang;
     let mut text = did(reader, &outcome.did, names, unit);
     let name = |i: usize| names.get(i).copied().unwrap_or_default();
-    for Moved { wheel, deg } in &outcome.gave {
+    for Moved { wheel, deg } in outcome.gave.iter().filter(|moved| is_worth_telling(moved)) {
         let (shaft, by) = (name(*wheel), way(lang, *deg));
         text.push_str(&match lang {
             Lang::En => format!(
@@ -28,6 +31,7 @@ pub fn outcome(reader: Reader, outcome: &Outcome, names: &[&str], unit: TravelUn
     let drawn: Vec<String> = outcome
         .drew
         .iter()
+        .filter(|moved| is_worth_telling(moved))
         .map(|Moved { wheel, deg }| format!("{} {}", name(*wheel), way(lang, *deg)))
         .collect();
     if !drawn.is_empty() {
@@ -44,7 +48,19 @@ pub fn outcome(reader: Reader, outcome: &Outcome, names: &[&str], unit: TravelUn
             Lang::De => format!(" {shaft} hält nichts: Ihre Ventilfedern drehen sie {by}."),
         });
     }
+    if let Some(at) = outcome.took_up {
+        let at = travel(reader, at, unit);
+        text.push_str(&match lang {
+            Lang::En => format!(" The tensioner takes up what it can, to {at} of travel."),
+            Lang::De => format!(" Die Spannrolle nimmt auf, was sie kann, bis {at} Weg."),
+        });
+    }
     text
+}
+
+/// Whether anybody would see a shaft move so far.
+fn is_worth_telling(moved: &Moved) -> bool {
+    moved.deg.abs() > TOLD_FROM_DEG
 }
 
 /// `7.5° forward`, `7.5° back`.
@@ -166,10 +182,7 @@ fn tensioner(
     unit: TravelUnit,
 ) -> String {
     let lang = reader.lang;
-    let at = match unit {
-        TravelUnit::Mm => reader.length(travel),
-        TravelUnit::Deg => lang.degrees(travel),
-    };
+    let at = self::travel(reader, travel, unit);
     let moved = match (lang, state) {
         (Lang::En, TensionerState::Back) => format!("Tensioner fully back, at {at} of travel"),
         (Lang::En, TensionerState::DrawnBack) => format!("Tensioner at {at} of travel"),
@@ -209,6 +222,9 @@ fn tensioner(
 }
 
 fn teeth_set(lang: Lang, set: &[(usize, i64)], names: &[&str]) -> String {
+    if set.is_empty() {
+        return lang.pick("Nothing changed.", "Nichts geändert.").to_owned();
+    }
     let parts: Vec<String> = set
         .iter()
         .map(|(wheel, teeth)| {

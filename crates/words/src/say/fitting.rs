@@ -8,6 +8,14 @@ use advice::{BestTooth, Fitting, Landing, PaintCount};
 /// The headline: which count lands the crank. `from` and `to` are the names of the pulled run's ends.
 pub fn fitting_headline(lang: Lang, answer: &Fitting, from: &str, to: &str) -> String {
     let teeth = answer.pulled_run.teeth;
+    if answer.pulled_run.from == answer.pulled_run.to {
+        return lang
+            .pick(
+                "Only the crank has a mark here: no count decides anything.",
+                "Nur die Kurbelwelle hat hier eine Markierung: Keine Zähnezahl entscheidet etwas.",
+            )
+            .to_owned();
+    }
     let count = lang.teeth(teeth as f64, 0);
     match lang {
         Lang::En => format!(
@@ -22,6 +30,17 @@ pub fn fitting_headline(lang: Lang, answer: &Fitting, from: &str, to: &str) -> S
 /// How far to back the crank off, how far it goes at the most, and what room that leaves. `deg` are the
 /// crank degrees of a tooth.
 pub fn back_off(lang: Lang, answer: &Fitting, deg: f64) -> String {
+    if answer.teeth_to_back_off == 0 && answer.most_teeth_back_off > 0 {
+        let room = lang.teeth(answer.room_in_pulled_run_teeth, 1);
+        return match lang {
+            Lang::En => format!(
+                "No need to back the crank off: {room} of slack hang in the run into it as it is."
+            ),
+            Lang::De => format!(
+                "Zurückdrehen ist nicht nötig: {room} hängen im Trum vor der Kurbelwelle ohnehin lose."
+            ),
+        };
+    }
     let most = lang.teeth(answer.most_teeth_back_off as f64, 0);
     let slack = lang.teeth(answer.slack_when_back_teeth, 1);
     if answer.teeth_to_back_off == 0 && answer.most_teeth_back_off == 0 {
@@ -140,6 +159,9 @@ pub fn count_is_sure(reader: Reader, count: &PaintCount) -> String {
 pub fn fitting_sure(reader: Reader, answer: &Fitting) -> String {
     let lang = reader.lang;
     let all_counted = answer.counts.iter().all(|count| count.counted);
+    if answer.counts.len() < 2 {
+        return String::new();
+    }
     if all_counted {
         return lang
             .pick(
