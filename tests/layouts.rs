@@ -169,6 +169,7 @@ fn told(problem: &Problem) -> Told {
             };
             (variant(flaw), when)
         }
+        ProblemKind::Engine { flaw } => (variant(flaw), None),
         kind => (variant(kind), None),
     };
     (problem.place.line, problem.place.column, problem.key.clone(), kind, of)
@@ -240,6 +241,12 @@ fn the_broken_files_have_every_kind_of_problem() {
         "CountNotWhole",
         "CountLeavesNone",
         "CountsDoNotSum",
+        "UnequalLists",
+        "OutOfRange",
+        "NotBetween",
+        "MovedTwice",
+        "TableTurnsBack",
+        "MeetsMoreThanOne",
     ] {
         assert!(kinds.contains(kind), "no broken file gives {kind}");
     }

@@ -4,6 +4,7 @@
 //! Must not know: any expected value. Those stand beside the checks, each with its source.
 
 pub mod deed;
+pub mod engine_text;
 pub mod follow;
 pub mod plain;
 pub mod plain_engine;

@@ -43,28 +43,62 @@ pub struct CamshaftValues {
 }
 
 /// One kind of valve of a camshaft.
-#[derive(Clone, Debug, PartialEq, Default)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct ValveValues {
-    /// Opening before its dead centre: the top for an intake valve, the bottom for an exhaust valve.
-    pub opens_before_deg: Option<f64>,
-    /// Closing after its dead centre: the bottom for an intake valve, the top for an exhaust valve.
-    pub closes_after_deg: Option<f64>,
-    /// Greatest lift.
-    pub lift_mm: Option<f64>,
+    /// When it opens and closes, and how far.
+    pub motion: MotionValues,
     /// The lift at which opening and closing were read.
     pub events_at_lift_mm: Option<f64>,
-    /// The law by which the lift rises and falls.
-    pub law: Option<Law>,
-    /// Crank angles of a measured lift, after the cylinder's overlap top.
-    pub measured_at_deg: Vec<f64>,
-    /// The lift at each of them.
-    pub measured_lift_mm: Vec<f64>,
     /// How far it leans from the cylinder's axis.
     pub lean_deg: Option<f64>,
     /// Room between the shut valve and the piston at its top, along the cylinder.
     pub gap_at_tdc_mm: Option<f64>,
-    /// Force of its spring with the valve shut.
-    pub spring_shut_n: Option<f64>,
+    /// Its spring.
+    pub spring: Option<SpringValues>,
+}
+
+/// The one way in which a valve's motion is stated.
+#[derive(Clone, Debug, PartialEq)]
+pub enum MotionValues {
+    /// By opening and closing.
+    Events {
+        /// Opening before its dead centre: the top for an intake valve, the bottom for an exhaust valve.
+        opens_before_deg: f64,
+        /// Closing after its dead centre: the bottom for an intake valve, the top for an exhaust valve.
+        closes_after_deg: f64,
+        /// How far it opens in between, where that is known.
+        lift: Option<LiftValues>,
+    },
+    /// By a measured lift.
+    Measured {
+        /// In the order of the file.
+        readings: Vec<LiftReading>,
+    },
+}
+
+/// Greatest lift, and how it is reached.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct LiftValues {
+    /// Greatest lift.
+    pub lift_mm: f64,
+    /// The law by which the lift rises and falls.
+    pub law: Law,
+}
+
+/// One reading of a lift.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct LiftReading {
+    /// Crank angle after the cylinder's overlap top.
+    pub at_deg: f64,
+    /// The lift there.
+    pub lift_mm: f64,
+}
+
+/// A valve spring.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct SpringValues {
+    /// Its force with the valve shut.
+    pub shut_n: f64,
     /// How that grows with lift.
-    pub spring_rate_n_per_mm: Option<f64>,
+    pub rate_n_per_mm: f64,
 }

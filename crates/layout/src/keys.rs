@@ -177,7 +177,11 @@ mod tests {
         use ProblemKind::*;
         matches!(
             kind,
-            Disagrees { .. } | UnfitWheel { .. } | OutOfPlace { .. } | UnknownWheel { .. }
+            Disagrees { .. }
+                | UnfitWheel { .. }
+                | OutOfPlace { .. }
+                | UnknownWheel { .. }
+                | UnequalLists { .. }
         )
     }
 
@@ -221,7 +225,7 @@ mod tests {
                 }
                 Kind::List { each, whole, fewest, most } => {
                     let step = if whole { 1.0 } else { step(each) };
-                    number(each, step, &|n| format!("[{n:?}]"));
+                    number(each, step, &|n| format!("{:?}", vec![n; fewest]));
                     let list = |length| format!("{:?}", vec![each.least; length]);
                     assert!(!told(&list(fewest)) && !told(&list(most)), "{path}");
                     assert!(told(&list(fewest - 1)) && told(&list(most + 1)), "{path}");

@@ -52,7 +52,9 @@ pub use document::{
     BeltValues, CautionValues, CountValues, Layout, LockValues, MarkValues, OtherMarkValues,
     PhaserValues, Rim, TensionerKind, TensionerValues, WheelValues,
 };
-pub use engine_values::{CamshaftValues, EngineValues, ValveValues};
+pub use engine_values::{
+    CamshaftValues, EngineValues, LiftReading, LiftValues, MotionValues, SpringValues, ValveValues,
+};
 pub use findings::MOST_PROBLEMS;
 pub use key::{Bounds, Key, Kind, Presence, Unit, key_at};
 pub use keys::{LAYOUT, MOST_WHEELS};

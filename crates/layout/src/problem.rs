@@ -150,6 +150,15 @@ pub enum ProblemKind {
         /// The path of the other key.
         set_by: String,
     },
+    /// Two lists that go together entry by entry are not equally long.
+    UnequalLists {
+        /// Entries of this one.
+        found: usize,
+        /// Entries of the other.
+        other: usize,
+        /// The path of the other.
+        other_key: String,
+    },
     /// With the belt tight, the pointer of a sprung eccentric does not stand in its window.
     PointerOutside {
         /// Where it stands, degrees of travel.

@@ -285,4 +285,90 @@ mod tests {
             (vec![], "fastener[1].stages[3].torque_n_m".into())
         );
     }
+
+    #[test]
+    fn a_valve_states_its_motion_one_way_and_whole() {
+        let missing = |name: &'static str| ProblemKind::MissingKey { name };
+        let one_of = |keys: &'static [&'static str], found: &[&'static str]| ProblemKind::OneOf {
+            keys,
+            found: found.to_vec(),
+            more_allowed: false,
+        };
+        let ways: &[_] = &["opens_btdc_deg", "measured_at_deg"];
+        let lifts: &[_] = &["lift_mm", "measured_lift_mm"];
+        let [slide, _, measured, _] = all_kinds();
+        let intake = |key: &str| format!("engine.camshaft[0].intake.{key}");
+        let events = "opens_btdc_deg = 10, closes_abdc_deg = 50,";
+        for (text, from, to, kind, key) in [
+            (&slide, "opens_btdc_deg = 10,", "", missing("opens_btdc_deg"), "opens_btdc_deg"),
+            (&slide, "closes_abdc_deg = 50,", "", missing("closes_abdc_deg"), "closes_abdc_deg"),
+            (&slide, "lift_mm = 9.0,", "", missing("lift_mm"), "lift_mm"),
+            (&slide, "law = \"3-4-5\",", "", missing("law"), "law"),
+            (&slide, events, "", one_of(ways, &[]), "opens_btdc_deg"),
+            (
+                &measured,
+                "intake  = {",
+                "intake = { opens_btdc_deg = 10, closes_abdc_deg = 50,",
+                one_of(ways, &["opens_btdc_deg", "measured_at_deg"]),
+                "measured_at_deg",
+            ),
+            (
+                &measured,
+                "intake  = {",
+                "intake = { lift_mm = 9,",
+                one_of(lifts, &["lift_mm", "measured_lift_mm"]),
+                "measured_lift_mm",
+            ),
+            (
+                &measured,
+                "measured_at_deg = [-10, 40, 110, 180, 230],",
+                "",
+                missing("measured_at_deg"),
+                "measured_at_deg",
+            ),
+            (
+                &measured,
+                "measured_lift_mm = [0, 3.5, 9, 3.5, 0],",
+                "",
+                missing("measured_lift_mm"),
+                "measured_lift_mm",
+            ),
+            (
+                &measured,
+                "[0, 3.5, 9, 3.5, 0]",
+                "[0, 3.5, 9, 0]",
+                ProblemKind::UnequalLists {
+                    found: 4,
+                    other: 5,
+                    other_key: intake("measured_at_deg"),
+                },
+                "measured_lift_mm",
+            ),
+            (&measured, "spring_shut_n = 250,", "", missing("spring_shut_n"), "spring_shut_n"),
+            (
+                &measured,
+                "spring_rate_n_per_mm = 30,",
+                "",
+                missing("spring_rate_n_per_mm"),
+                "spring_rate_n_per_mm",
+            ),
+        ] {
+            let told = told_of(text, from, to);
+            let told: Vec<_> = told.into_iter().map(|(kind, _, key, _)| (kind, key)).collect();
+            assert_eq!(told, [(kind, intake(key))], "{from} → {to}");
+        }
+        // Degrees alone will do, and so will a valve of which no gap can be told.
+        for (from, to) in [
+            (" lift_mm = 9.0, events_at_lift_mm = 0.0, law = \"3-4-5\",", ""),
+            (" lean_deg = 20.0,", ""),
+            (", gap_at_tdc_mm = 2.6", ""),
+            ("stroke_mm = 80.0\n", ""),
+        ] {
+            assert!(crate::read(&slide.replacen(from, to, 1)).is_ok(), "{from}");
+        }
+        assert_eq!(
+            told("fires_at_deg = [0, 120, 240, 360, 480, 600]\n", ""),
+            one(missing("fires_at_deg"), "82:1", "engine.fires_at_deg", "")
+        );
+    }
 }

@@ -151,6 +151,11 @@ moment_n_m = 15
 pointer_window_deg = [30, 50]
 "#;
 
+const INTAKE: &str = "opens_btdc_deg = 10, closes_abdc_deg = 50, lift_mm = 9.0, events_at_lift_mm = 0.0, law = \"3-4-5\",";
+const INTAKE_MEASURED: &str = "measured_at_deg = [-10, 40, 110, 180, 230], measured_lift_mm = [0, 3.5, 9, 3.5, 0], events_at_lift_mm = 0.0, spring_shut_n = 250, spring_rate_n_per_mm = 30,";
+const EXHAUST: &str = "opens_bbdc_deg = 48, closes_atdc_deg = 12, lift_mm = 8.6, events_at_lift_mm = 0.0, law = \"3-4-5\",";
+const EXHAUST_MEASURED: &str = "measured_at_deg = [-228, -178, -108, -38, 12], measured_lift_mm = [0, 3.4, 8.6, 3.4, 0], spring_shut_n = 250, spring_rate_n_per_mm = 30,";
+
 /// The same layout with each of the four kinds of tensioner.
 pub(crate) fn all_kinds() -> [String; 4] {
     let from = SLIDE.find("kind = \"slide\"").unwrap();
@@ -158,7 +163,12 @@ pub(crate) fn all_kinds() -> [String; 4] {
     let with = |keys: &str| SLIDE[..from].to_owned() + keys + &SLIDE[to..];
     // One key at the top more, in a kind of its own so that no line of the others moves.
     let arm = with(ARM).replacen("\n\n[belt]", "\ncentres_good_to_mm = 0.5\n\n[belt]", 1);
-    [SLIDE.to_owned(), arm, with(ECCENTRIC), with(SPRUNG_ECCENTRIC)]
+    // A measured lift, springs, and valves that meet, likewise.
+    let eccentric = with(ECCENTRIC)
+        .replacen("\n\n[[engine.", "\nvalves_meet_at_lift_sum_mm = 11.0\n\n[[engine.", 1)
+        .replacen(INTAKE, INTAKE_MEASURED, 1)
+        .replacen(EXHAUST, EXHAUST_MEASURED, 1);
+    [SLIDE.to_owned(), arm, eccentric, with(SPRUNG_ECCENTRIC)]
 }
 
 /// What is told of the sample when `from` is written as `to`.

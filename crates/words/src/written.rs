@@ -105,8 +105,8 @@ const TEXTS: [(&str, &str); 23] = [
         "Den Zeiger bei kaltem Motor einstellen. Zwei Umdrehungen drehen und noch einmal ablesen, bevor die Mutter angezogen wird.",
     ),
     (
-        "The damper sits on the crankshaft by a key, its outer ring on rubber: a ring that has crept takes the mark with it. Check it against cylinder 1 at its top.",
-        "Der Dämpfer sitzt mit einer Passfeder auf der Kurbelwelle, sein Außenring auf Gummi: Ein gewanderter Ring nimmt die Markierung mit. An Zylinder 1 in seinem oberen Totpunkt prüfen.",
+        "The damper sits on the crankshaft by a key, its outer ring on rubber: a ring that has crept takes the mark with it. Check it against cylinder 1, at its top a quarter turn of the crank further on.",
+        "Der Dämpfer sitzt mit einer Passfeder auf der Kurbelwelle, sein Außenring auf Gummi: Ein gewanderter Ring nimmt die Markierung mit. An Zylinder 1 prüfen, der eine viertel Kurbelumdrehung weiter in seinem oberen Totpunkt steht.",
     ),
     (
         "The eccentric has no spring: turn it to its place and hold it there with the key while the bolt is tightened, or it turns on with the bolt.",

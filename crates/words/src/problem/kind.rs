@@ -134,6 +134,17 @@ pub(super) fn told(lang: Lang, problem: &Problem) -> String {
             let limits = limits(lang, *least, *most, *inclusive, *unit);
             disagrees(lang, &spot, &amount(lang, *found, *unit), &limits, set_by)
         }
+        ProblemKind::UnequalLists { found, other, other_key } => {
+            let key = spot.key();
+            match lang {
+                Lang::En => format!(
+                    "{key} has {found} entries and {other_key} has {other}; both must have as many."
+                ),
+                Lang::De => format!(
+                    "{key} hat {found} Einträge, {other_key} hat {other}; beide müssen gleich viele haben."
+                ),
+            }
+        }
         ProblemKind::PointerOutside { at_deg, window_deg } => pointer(lang, *at_deg, *window_deg),
         ProblemKind::Engine { flaw } => engine(lang, *flaw),
         ProblemKind::Geometry { flaw: why, names, pitch_mm, travel_unit } => {

@@ -173,6 +173,9 @@ fn every() -> Vec<(Problem, &'static str)> {
             }
         }
     }
+    let other_key = "engine.camshaft[0].intake.measured_at_deg".to_owned();
+    let kind = ProblemKind::UnequalLists { found: 4, other: 5, other_key };
+    all.push((at(kind, "engine.camshaft[0].intake.measured_lift_mm", ""), "measured_at_deg"));
     let kind = ProblemKind::RepeatedId { found: "cam_left".into(), first: "wheel[1].id".into() };
     all.push((at(kind, "wheel[2].id", "cam_left"), "wheel[1].id"));
     for needs in [
@@ -188,7 +191,56 @@ fn every() -> Vec<(Problem, &'static str)> {
             all.push((at(ProblemKind::UnfitWheel { needs }, key, "pump"), ""));
         }
     }
+    all.extend(engine_flaws().into_iter().map(|(flaw, says)| {
+        (at(ProblemKind::Engine { flaw }, "engine.camshaft[0].intake", "cam_left"), says)
+    }));
     all.extend(flaws().map(|(flaw, says)| (geometry(flaw), says)));
+    all
+}
+
+fn engine_flaws() -> Vec<(::engine::Flaw, &'static str)> {
+    use ::engine::{Figure, Flaw, Kind, ValveFigure};
+    let of_valve = |figure| Figure::Valve { camshaft: 0, valve: Kind::Intake, figure };
+    let figures = [
+        (Figure::Bore, "7 mm"),
+        (Figure::Stroke, "7 mm"),
+        (Figure::Rod, "7 mm"),
+        (Figure::CompressionRatio, "7"),
+        (Figure::CrankAtMarks, "7°"),
+        (Figure::FiresAt(2), "7°"),
+        (Figure::Camshafts, "7"),
+        (Figure::Cylinders(0), "7"),
+        (Figure::Phaser(0), "7°"),
+        (Figure::ValvesMeet, "7 mm"),
+        (Figure::Exponent, "7"),
+        (Figure::Air, "bar"),
+        (of_valve(ValveFigure::Opens), "7°"),
+        (of_valve(ValveFigure::Closes), "7°"),
+        (of_valve(ValveFigure::Duration), "7°"),
+        (of_valve(ValveFigure::Reach), "7°"),
+        (of_valve(ValveFigure::Lift), "7 mm"),
+        (of_valve(ValveFigure::AtLift), "7 mm"),
+        (of_valve(ValveFigure::Points), "7"),
+        (of_valve(ValveFigure::Lean), "7°"),
+        (of_valve(ValveFigure::Gap), "7 mm"),
+        (of_valve(ValveFigure::SpringShut), "7 N"),
+        (of_valve(ValveFigure::SpringRate), "7 N/mm"),
+    ];
+    let mut all = Vec::new();
+    for (figure, says) in figures {
+        all.push((Flaw::OutOfRange { figure, found: 7.0, least: 8.0, most: 9.0 }, says));
+        for or_equal in [true, false] {
+            let (found, above, below) = (7.0, 8.0, 9.0);
+            all.push((Flaw::NotBetween { figure, found, above, below, or_equal }, says));
+        }
+        all.push((Flaw::Count { figure, found: 17, fewest: 1, most: 16 }, "17"));
+    }
+    let valves = [Kind::Intake, Kind::Exhaust];
+    all.extend(valves.map(|valve| (Flaw::MovedTwice { camshaft: 1, cylinder: 2, valve }, "3")));
+    let valve = Kind::Exhaust;
+    all.push((Flaw::NoSuchCylinder { camshaft: 0, cylinder: 6, cylinders: 6 }, "7"));
+    all.push((Flaw::TableTurnsBack { camshaft: 0, valve, point: 3 }, "4"));
+    all.push((Flaw::MeetsMoreThanOne { camshaft: 0 }, "valves_meet_at_lift_sum_mm"));
     all
 }
 
