@@ -309,14 +309,15 @@ fn the_fitting_rehearsed_on_the_layouts_that_ship() {
             for back_off in 0..=6_u32 {
                 let mut job = Job::new(Rc::clone(&plan));
                 let mut act = |action: Action| job.act(&action, false);
-                act(Action::Tensioner(TensionerMove::Back)).unwrap();
-                act(Action::Belt(BeltMove::Off)).unwrap();
                 for gap in &gaps[1..] {
                     let shaft = plan.id(drive.sprockets()[gap.from].wheel).to_owned();
+                    // Before anything is loose: valve springs turn what nothing holds.
                     act(Action::Hold { shaft: shaft.clone() }).unwrap();
                     // Afloat on its shaft, a sprocket meets the belt and nothing held has to give.
                     let _ = act(Action::Slacken { shaft });
                 }
+                act(Action::Tensioner(TensionerMove::Back)).unwrap();
+                act(Action::Belt(BeltMove::Off)).unwrap();
                 let deg = -f64::from(back_off) * drive.crank_deg_per_tooth();
                 act(Action::Turn { shaft: "crank".to_owned(), deg }).unwrap();
                 let name = |g: usize| {
