@@ -46,7 +46,7 @@ pub fn run(lang: Lang, asked: &Run) -> Result<Rehearsed, Vec<Fault>> {
     let text = input::text(lang, &asked.actions).map_err(|fault| vec![fault])?;
     let text = text.strip_prefix('\u{feff}').unwrap_or(&text);
     let reader = Reader { lang, ..Reader::default() };
-    let mut job = Job::new(Rc::new(plan));
+    let mut job = Job::new(Rc::new(plan)).feeling_contact();
     let (mut answer, mut faults) = (String::new(), Vec::new());
     for (number, line) in text.lines().enumerate() {
         if line.trim().is_empty() {

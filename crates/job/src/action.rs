@@ -2,6 +2,7 @@
 //!
 //! Must not know: how it is done.
 
+use crate::contact::Contact;
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 
@@ -157,15 +158,15 @@ pub enum Did {
         wheel: usize,
         /// By how many of its degrees, forward positive; less than asked for where it was stopped.
         deg: f64,
-        /// Index of the held wheel at which the tight belt stopped it.
-        stopped_by: Option<usize>,
+        /// What stopped it short.
+        stopped_by: Option<Stopped>,
     },
     /// The crank was turned to an angle.
     TurnedTo {
         /// Degrees from its mark.
         crank_deg: f64,
-        /// Index of the held wheel at which the tight belt stopped it.
-        stopped_by: Option<usize>,
+        /// What stopped it short.
+        stopped_by: Option<Stopped>,
     },
     /// A shaft was brought forward until the belt into it was tight.
     BroughtForward {
@@ -173,8 +174,8 @@ pub enum Did {
         wheel: usize,
         /// By how many of its degrees.
         deg: f64,
-        /// Index of the held wheel at which the tight belt stopped it.
-        stopped_by: Option<usize>,
+        /// What stopped it short.
+        stopped_by: Option<Stopped>,
     },
     /// A shaft is held.
     Held {
@@ -218,6 +219,15 @@ pub enum Did {
     },
     /// Shafts were put teeth from in time: (wheel, teeth).
     TeethSet(Vec<(usize, i64)>),
+}
+
+/// What stops a turn short.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Stopped {
+    /// The tight belt, at a wheel that is held, by index.
+    Held(usize),
+    /// A valve against its piston.
+    Contact(Contact),
 }
 
 /// How the tensioner stands.

@@ -26,6 +26,7 @@ pub struct Job {
     pub(crate) cord: Cord,
     pub(crate) stance: Stance,
     pub(crate) work: Work,
+    pub(crate) feels_contact: bool,
     history: History<Snapshot, Step>,
 }
 
@@ -35,7 +36,14 @@ impl Job {
         let cord = Cord::in_time(&plan.drive);
         let stance = plan.drive.taut_stance().clone();
         let work = found(&plan);
-        Self { plan, cord, stance, work, history: History::default() }
+        Self { plan, cord, stance, work, feels_contact: false, history: History::default() }
+    }
+
+    /// The same, with every turn stopped where a valve meets its piston, as a hand would feel it. Without
+    /// this shafts go where they are put.
+    pub fn feeling_contact(mut self) -> Self {
+        self.feels_contact = true;
+        self
     }
 
     /// Puts another layout on the bench, its belt hung in time and tight. With `goes_on`, it carries
@@ -119,9 +127,10 @@ impl Job {
     }
 
     /// Turns the crank to `to` without a step of its own in the history: the frames of a run that
-    /// [`Job::begin_run`] began. Gives the held wheel at which the tight belt stopped it.
-    pub fn run_crank_to(&mut self, to: Turned) -> Option<usize> {
-        self.turn_sprocket(0, to)
+    /// [`Job::begin_run`] began. It ends where that said, so that no contact is looked for again.
+    pub fn run_crank_to(&mut self, to: Turned) {
+        self.cord.turn(&self.plan.drive, &self.stance, 0, to);
+        self.work.turned(self.cord.turned()[0]);
     }
 
     /// Takes the last step back, and says which; `None` if there is none.

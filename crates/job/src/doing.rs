@@ -3,10 +3,11 @@
 //! Must not know: what it means to a mechanic, or how undo goes back.
 
 use crate::action::{
-    Action, BeltMove, Did, HangAs, MOST_DEG, Moved, Outcome, Refusal, TensionerMove,
+    Action, BeltMove, Did, HangAs, MOST_DEG, Moved, Outcome, Refusal, Stopped, TensionerMove,
     TensionerState, TensionerStop,
 };
 use crate::bench::Job;
+use crate::contact::first_contact;
 use crate::work::{HungSo, TakenOff};
 use drive::{Fixing, Gap, Hold, Seat, TooShort, Turned, comes_off_with_mm, wrap_to};
 use layout::LockOn;
@@ -83,12 +84,23 @@ impl Job {
         Moved { wheel: sprocket.wheel, deg: crank_deg * ratio }
     }
 
-    /// Turns sprocket `k`; gives the wheel at which it was stopped.
-    pub(crate) fn turn_sprocket(&mut self, k: usize, to: Turned) -> Option<usize> {
+    /// Turns shaft `k` to `to` as far as it goes; gives what stopped it short.
+    fn turn_shaft_to(&mut self, k: usize, to: Turned) -> Option<Stopped> {
         let drive = &self.plan.drive;
-        let stopped = self.cord.turn(drive, &self.stance, k, to);
+        let before = self.cord.clone();
+        let held = self.cord.turn_shaft(drive, &self.stance, k, to);
+        let mut stopped = held.map(|held| Stopped::Held(drive.sprockets()[held].wheel));
+        let engine = self.plan.engine.as_ref().filter(|_| self.feels_contact);
+        let contact = engine.and_then(|plan| first_contact(plan, drive, &before, &self.cord, k));
+        if let Some((after_deg, contact)) = contact {
+            let forward = self.cord.shaft(k).since(before.shaft(k)) > 0.0;
+            let place = before.shaft(k).plus(if forward { after_deg } else { -after_deg });
+            self.cord = before;
+            self.cord.turn_shaft(drive, &self.stance, k, place);
+            stopped = Some(Stopped::Contact(contact));
+        }
         self.work.turned(self.cord.turned()[0]);
-        stopped.map(|held| drive.sprockets()[held].wheel)
+        stopped
     }
 
     fn turn(&mut self, shaft: &str, deg: f64) -> Result<Did, Refusal> {
@@ -100,18 +112,16 @@ impl Job {
         let before = self.cord.shaft(k);
         let to = before.plus(deg * ratio).tidy();
         in_range(to.total_deg(), -MOST_DEG, MOST_DEG, "deg")?;
-        let stopped = self.cord.turn_shaft(drive, &self.stance, k, to);
-        self.work.turned(self.cord.turned()[0]);
-        let stopped_by = stopped.map(|held| drive.sprockets()[held].wheel);
+        let stopped_by = self.turn_shaft_to(k, to);
         // What was asked for, unless it was stopped.
-        let deg = stopped.map_or(deg, |_| self.cord.shaft(k).since(before) / ratio);
+        let deg = stopped_by.map_or(deg, |_| self.cord.shaft(k).since(before) / ratio);
         Ok(Did::Turned { wheel, deg, stopped_by })
     }
 
     fn turn_to(&mut self, crank_deg: f64) -> Result<Did, Refusal> {
         in_range(crank_deg, -MOST_DEG, MOST_DEG, "deg")?;
         self.free(0)?;
-        let stopped_by = self.turn_sprocket(0, Turned::from_deg(crank_deg));
+        let stopped_by = self.turn_shaft_to(0, Turned::from_deg(crank_deg));
         let crank_deg = stopped_by.map_or(crank_deg, |_| self.crank().total_deg());
         Ok(Did::TurnedTo { crank_deg, stopped_by })
     }
@@ -124,7 +134,8 @@ impl Job {
         }
         let before = self.cord.turned()[k];
         let to = self.cord.drawn_up(&self.plan.drive, &self.stance, k);
-        let stopped_by = self.turn_sprocket(k, to);
+        let slip_deg = self.cord.slip_deg(k);
+        let stopped_by = self.turn_shaft_to(k, to.plus(-slip_deg));
         let Moved { deg, .. } = self.moved((k, self.cord.turned()[k].since(before)));
         let deg = if deg < ROUNDING_DEG { 0.0 } else { deg };
         Ok(Did::BroughtForward { wheel, deg, stopped_by })

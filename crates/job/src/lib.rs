@@ -9,14 +9,16 @@
 
 mod action;
 mod bench;
+mod contact;
 mod doing;
 mod history;
 mod work;
 
 pub use action::{
-    Action, BeltMove, Did, HangAs, Moved, Outcome, Refusal, Step, TensionerMove, TensionerState,
-    TensionerStop,
+    Action, BeltMove, Did, HangAs, Moved, Outcome, Refusal, Step, Stopped, TensionerMove,
+    TensionerState, TensionerStop,
 };
 pub use bench::Job;
+pub use contact::{Contact, cycle_deg};
 pub use history::History;
 pub use work::{HungSo, TakenOff, Work};

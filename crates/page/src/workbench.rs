@@ -90,7 +90,7 @@ impl Workbench {
     pub fn new(lang: &str, inch: bool) -> Result<Self, JsError> {
         let plan =
             Plan::open(shipped::FIRST).map_err(|_| told("The shipped layout does not open."))?;
-        let job = Job::new(Rc::new(plan));
+        let job = Job::new(Rc::new(plan)).feeling_contact();
         let nothing = View { scale: 1.0, origin: DVec2::ZERO };
         Ok(Self {
             answers: Answers::of(job.plan()),

@@ -39,9 +39,9 @@ labels! {
     /// Button: save the layout's text as a file.
     save_long: "Save the text as a file" / "Text als Datei speichern",
     /// Button: take back.
-    undo: "Undo" / "Rückgängig",
+    undo: "Undo" / "Zurück",
     /// Button: do again.
-    redo: "Redo" / "Wiederholen",
+    redo: "Redo" / "Wieder",
     /// Button: about the program.
     about: "About" / "Über",
     /// Button: close.

@@ -50,24 +50,23 @@ const DEAD_ON_DEG: f64 = 0.05;
 /// Where the crank stands, in a sentence, and what that says of the marks.
 pub fn crank_state(lang: Lang, readings: &Readings) -> String {
     let part = readings.crank_part_deg;
-    let place =
-        if readings.crank_part_deg != 0.0 && (part < DEAD_ON_DEG || part > 360.0 - DEAD_ON_DEG) {
-            lang.pick("The crank is on its mark.", "Die Kurbelwelle steht auf ihrer Markierung.")
-                .to_owned()
-        } else if readings.crank_part_deg == 0.0 {
-            at_the_mark(lang, readings)
-        } else {
-            // The shorter way: 30° before reads better than 330° past.
-            let part = readings.crank_part_deg;
-            let (deg, past) = if part > 180.0 { (360.0 - part, false) } else { (part, true) };
-            let deg = lang.degrees(deg);
-            match (lang, past) {
-                (Lang::En, true) => format!("The crank is {deg} past its mark."),
-                (Lang::En, false) => format!("The crank is {deg} before its mark."),
-                (Lang::De, true) => format!("Die Kurbelwelle steht {deg} nach ihrer Markierung."),
-                (Lang::De, false) => format!("Die Kurbelwelle steht {deg} vor ihrer Markierung."),
-            }
-        };
+    let place = if part != 0.0 && !(DEAD_ON_DEG..=360.0 - DEAD_ON_DEG).contains(&part) {
+        lang.pick("The crank is on its mark.", "Die Kurbelwelle steht auf ihrer Markierung.")
+            .to_owned()
+    } else if readings.crank_part_deg == 0.0 {
+        at_the_mark(lang, readings)
+    } else {
+        // The shorter way: 30° before reads better than 330° past.
+        let part = readings.crank_part_deg;
+        let (deg, past) = if part > 180.0 { (360.0 - part, false) } else { (part, true) };
+        let deg = lang.degrees(deg);
+        match (lang, past) {
+            (Lang::En, true) => format!("The crank is {deg} past its mark."),
+            (Lang::En, false) => format!("The crank is {deg} before its mark."),
+            (Lang::De, true) => format!("Die Kurbelwelle steht {deg} nach ihrer Markierung."),
+            (Lang::De, false) => format!("Die Kurbelwelle steht {deg} vor ihrer Markierung."),
+        }
+    };
     if !readings.belt_on {
         let off = lang.pick(
             "The belt is off: every shaft turns by itself.",

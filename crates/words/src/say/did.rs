@@ -4,8 +4,10 @@
 
 use crate::lang::{Lang, Reader};
 use crate::say::{list, travel};
+use engine::Kind;
 use job::{
-    Action, Did, HangAs, Moved, Outcome, Step, TensionerMove, TensionerState, TensionerStop,
+    Action, Contact, Did, HangAs, Moved, Outcome, Step, Stopped, TensionerMove, TensionerState,
+    TensionerStop,
 };
 use layout::TravelUnit;
 
@@ -75,12 +77,35 @@ fn way(lang: Lang, deg: f64) -> String {
 }
 
 /// What stopped a turn, as the end of a sentence.
-fn stopped(lang: Lang, by: Option<usize>, names: &[&str]) -> String {
-    let Some(i) = by else { return ".".to_owned() };
-    let held = names.get(i).copied().unwrap_or_default();
-    match lang {
-        Lang::En => format!("; there the belt is tight, and {held} is held."),
-        Lang::De => format!("; dort ist der Riemen straff, und {held} ist gehalten."),
+fn stopped(lang: Lang, by: Option<Stopped>, names: &[&str]) -> String {
+    let name = |i: usize| names.get(i).copied().unwrap_or_default();
+    match (by, lang) {
+        (None, _) => ".".to_owned(),
+        (Some(Stopped::Held(wheel)), Lang::En) => {
+            format!("; there the belt is tight, and {} is held.", name(wheel))
+        }
+        (Some(Stopped::Held(wheel)), Lang::De) => {
+            format!("; dort ist der Riemen straff, und {} ist gehalten.", name(wheel))
+        }
+        (Some(Stopped::Contact(contact)), _) => contact_stop(lang, contact, name(contact.wheel)),
+    }
+}
+
+fn contact_stop(lang: Lang, contact: Contact, camshaft: &str) -> String {
+    let cylinder = contact.cylinder + 1;
+    match (lang, contact.valve) {
+        (Lang::En, Kind::Intake) => format!(
+            "; it stops hard: an intake valve of cylinder {cylinder} ({camshaft}) is against its piston, by the layout's figures. On an engine go back the way it came and find out why."
+        ),
+        (Lang::En, Kind::Exhaust) => format!(
+            "; it stops hard: an exhaust valve of cylinder {cylinder} ({camshaft}) is against its piston, by the layout's figures. On an engine go back the way it came and find out why."
+        ),
+        (Lang::De, Kind::Intake) => format!(
+            "; harter Anschlag: Ein Einlassventil von Zylinder {cylinder} ({camshaft}) liegt am Kolben an, nach den Maßen des Layouts. Am Motor auf demselben Weg zurück und die Ursache suchen."
+        ),
+        (Lang::De, Kind::Exhaust) => format!(
+            "; harter Anschlag: Ein Auslassventil von Zylinder {cylinder} ({camshaft}) liegt am Kolben an, nach den Maßen des Layouts. Am Motor auf demselben Weg zurück und die Ursache suchen."
+        ),
     }
 }
 
@@ -102,6 +127,14 @@ fn did(reader: Reader, did: &Did, names: &[&str], unit: TravelUnit) -> String {
             match lang {
                 Lang::En => format!("Crank turned to {at}{end}"),
                 Lang::De => format!("Kurbelwelle auf {at} gedreht{end}"),
+            }
+        }
+        Did::BroughtForward { wheel, deg, stopped_by: Some(by @ Stopped::Contact(_)) } => {
+            let (shaft, by_deg) = (name(*wheel), way(lang, *deg));
+            let end = stopped(lang, Some(*by), names);
+            match lang {
+                Lang::En => format!("{shaft} brought {by_deg}{end}"),
+                Lang::De => format!("{shaft} {by_deg} geholt{end}"),
             }
         }
         Did::BroughtForward { wheel, deg, .. } => {
