@@ -45,6 +45,30 @@ const states = [
       await act(page, { set_teeth: { cam_left: -1 } });
     },
   },
+  {
+    name: "what-if-touching",
+    do: async (page) => {
+      await page.getByRole("tab", { name: L.what_if }).click();
+      await act(page, { set_teeth: { cam_left: -3 } });
+      await page.locator("engine-banks h3").scrollIntoViewIfNeeded();
+    },
+  },
+  {
+    name: "belt-off",
+    do: async (page) => {
+      await page.getByRole("tab", { name: L.fitting }).click();
+      await act(
+        page,
+        BACK,
+        { belt: "off" },
+        { turn: { shaft: "crank", deg: 60 } },
+        { turn: { shaft: "cam_left", deg: 75 } },
+        { turn: { shaft: "cam_right", deg: -100 } },
+      );
+      await page.getByRole("button", { name: L.find_way }).click();
+      await page.getByRole("button", { name: L.find_way }).scrollIntoViewIfNeeded();
+    },
+  },
   // Back first, so that the slack hangs where the belt leaves the crank.
   {
     name: "right-back",

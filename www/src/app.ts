@@ -33,7 +33,7 @@ export class TwoTurns extends BenchElement {
   override connectedCallback(): void {
     super.connectedCallback();
     this.task = TASKS.find((task) => task === this.bench.preferences.task) ?? "two_turns";
-    this.bench.showFitting(this.task === "fitting");
+    this.bench.show(this.task);
     this.bench.addEventListener("told", (event) => this.#told((event as CustomEvent<Told>).detail));
     this.bench.addEventListener("stopped", () => {
       this.stopped = true;
@@ -156,7 +156,7 @@ export class TwoTurns extends BenchElement {
 
   #choose(task: Task): void {
     this.task = task;
-    this.bench.showFitting(task === "fitting");
+    this.bench.show(task);
     this.bench.prefer({ task });
   }
 

@@ -2,6 +2,7 @@
 // the frames. Keeps no copy of the program's truth beyond what it last said.
 import {
   type Action,
+  type BeltOffPart,
   type Held,
   type Labels,
   type Opened,
@@ -40,7 +41,7 @@ export class Bench extends EventTarget {
   lastTold = "";
   /** Whether the belt's teeth are shown counted. */
   counted = false;
-  #fittingShown = false;
+  #shown = "";
   #replay: ReturnType<typeof setTimeout> | undefined;
   #core: Workbench;
   #frame = 0;
@@ -56,7 +57,7 @@ export class Bench extends EventTarget {
     this.preferences = readPreferences();
     this.#core = new Workbench(this.preferences.lang, this.preferences.inch);
     this.labels = this.#core.labels();
-    this.panel = this.#core.panel(false);
+    this.panel = this.#core.panel(false, false);
     this.layoutText = this.#core.layoutText();
     this.draftText = this.layoutText;
     this.shipped = this.#titles();
@@ -149,11 +150,22 @@ export class Bench extends EventTarget {
     clearTimeout(this.#replay);
   }
 
-  /** Whether the task Fitting is shown, so that its readings are wanted. */
-  showFitting(shown: boolean): void {
-    if (this.#fittingShown === shown) return;
-    this.#fittingShown = shown;
+  /** Which task is shown, so that its own readings are wanted. */
+  show(task: string): void {
+    if (this.#shown === task) return;
+    this.#shown = task;
     this.#readNow();
+  }
+
+  /** The exponent of cranking pressures; 0 for a range. */
+  setExponent(exponent: number): void {
+    this.#call((core) => core.setExponent(exponent));
+    this.#changed(true);
+  }
+
+  /** What may be turned with the belt off, and a way back to the marks. */
+  beltOff(): BeltOffPart | undefined {
+    return this.#call((core) => core.beltOff()) ?? undefined;
   }
 
   /** Shows the belt's teeth counted, or no longer. */
@@ -350,8 +362,9 @@ export class Bench extends EventTarget {
   }
 
   #readNow(): void {
-    const fitting = this.#fittingShown || this.counted;
-    this.panel = this.#call((core) => core.panel(fitting)) ?? this.panel;
+    const fitting = this.#shown === "fitting" || this.counted;
+    const engine = this.#shown === "what_if";
+    this.panel = this.#call((core) => core.panel(fitting, engine)) ?? this.panel;
     this.#readAt = performance.now();
     this.#dirty = false;
     this.dispatchEvent(new Event("panel"));

@@ -3,6 +3,7 @@
 import { html, nothing, type TemplateResult } from "lit";
 import { customElement, state } from "lit/decorators.js";
 import type { Action, FittingPart, HandRow, StageRow } from "../generated/page.js";
+import "./belt-off.ts";
 import { BenchElement } from "./element.ts";
 import { said } from "./said.ts";
 
@@ -40,6 +41,7 @@ export class TaskFitting extends BenchElement {
       ${this.#crank(fitting)}
       ${this.#belt(fitting)}
       ${this.#tensioner(fitting)}
+      <belt-off .bench=${this.bench}></belt-off>
       ${this.#landing(fitting)}
       <details>
         <summary>${labels.why_heading}</summary>

@@ -2,6 +2,7 @@
 import { html, type TemplateResult } from "lit";
 import { customElement } from "lit/decorators.js";
 import type { OutRow } from "../generated/page.js";
+import "./engine-banks.ts";
 import { BenchElement } from "./element.ts";
 import { said } from "./said.ts";
 
@@ -20,7 +21,7 @@ export class TaskWhatIf extends BenchElement {
       </div>
       <p class="caution">${labels.turn_caution}</p>
       <p class="note">${labels.same_degrees}</p>
-      <p class="note">${labels.degrees_only}</p>
+      <engine-banks .bench=${this.bench}></engine-banks>
     `;
   }
 

@@ -6,6 +6,9 @@
 //!
 //! **Must not know:** how the state came about, words in any language, pictures.
 
+mod belt_off;
+mod clearance;
+mod engine_out;
 mod fitting;
 mod hands;
 mod moment;
@@ -17,6 +20,16 @@ mod turns;
 mod warnings;
 mod what_if;
 
+pub use belt_off::{
+    BeltOff, FreedomReport, MoveReport, NearParts, NearReport, ParkingReport, belt_off,
+    engine_stand,
+};
+pub use clearance::{Clearance, clearance, valve_name};
+pub use engine_out::{
+    CamshaftOut, CamshaftWhatIf, CrankingOut, EXPONENTS, EngineOut, EngineWhatIf, ShaftWhatIf,
+    USUAL_EXHAUST_MM, USUAL_INTAKE_MM, ValveOut, ValveWhatIf, WhatIfReport, contact_name,
+    engine_out, what_if_report,
+};
 pub(crate) use fitting::at_shaft;
 pub use fitting::{
     BestTooth, Fitting, JumpMargin, Landing, Lash, MarkLands, PaintCount, PulledRun,

@@ -2,6 +2,7 @@
 //!
 //! Must not know: where any shaft stands just now.
 
+use crate::clearance::{Clearance, clearance};
 use drive::{
     Drive, all_return_after_crank_turns, returns_after_crank_turns,
     stripe_returns_after_crank_turns,
@@ -26,6 +27,8 @@ pub struct Report {
     pub shafts: Vec<ShaftReport>,
     /// When stripes on the belt meet marks again.
     pub stripes: StripesReport,
+    /// How near valves come to pistons in time; empty without an engine in the layout.
+    pub clearance: Vec<Clearance>,
 }
 
 /// The belt.
@@ -157,6 +160,7 @@ pub fn report(plan: &Plan) -> Report {
         wheels: (0..n).map(|i| wheel(plan, i)).collect(),
         counts: counts(plan),
         shafts: shafts(plan),
+        clearance: clearance(plan),
         stripes: StripesReport {
             crank_turns_to_meet_crank_mark: stripe_returns_after_crank_turns(
                 belt.teeth,

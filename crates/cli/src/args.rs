@@ -29,6 +29,10 @@ pub enum Command {
     Draw(Draw),
     /// Print how to hang the belt: the count that decides, how far to back the crank off, where it lands
     Fitting(Report),
+    /// Print what shafts teeth out come to: degrees, events, gaps, compression
+    WhatIf(WhatIf),
+    /// Print what may be turned with the belt off, and an order of moves back to the marks
+    BeltOff(BeltOff),
     /// Do a file of actions, one JSON object a line, and print the readings after each
     Run(Run),
     /// Check layout files: every problem in any of them, with its line
@@ -63,6 +67,44 @@ pub struct Draw {
     /// Where the drawing goes; - prints it
     #[arg(short, long, value_name = "OUT.svg")]
     pub out: PathBuf,
+}
+
+/// Options of `what-if`.
+#[derive(Debug, clap::Args)]
+pub struct WhatIf {
+    /// The layout file; - reads standard input
+    pub file: PathBuf,
+    /// Teeth that a shaft is put from in time, ahead positive; several by commas or once more
+    #[arg(long, value_name = "SHAFT=TEETH", value_delimiter = ',', value_parser = shaft_teeth)]
+    pub teeth: Vec<(String, i64)>,
+    /// Exponent of cranking pressures, 1.20 to 1.30; else they are told as a range
+    #[arg(long, value_name = "N", value_parser = number)]
+    pub exponent: Option<f64>,
+    /// Print JSON, full precision
+    #[arg(long)]
+    pub json: bool,
+}
+
+/// Options of `belt-off`.
+#[derive(Debug, clap::Args)]
+pub struct BeltOff {
+    /// The layout file; - reads standard input
+    pub file: PathBuf,
+    /// Where the crank stands, degrees from its mark, forward positive
+    #[arg(
+        long,
+        value_name = "DEG",
+        allow_hyphen_values = true,
+        value_parser = number,
+        default_value = "0"
+    )]
+    pub crank_deg: f64,
+    /// Where a camshaft stands, its own degrees from its mark; several by commas or once more
+    #[arg(long, value_name = "SHAFT=DEG", value_delimiter = ',', value_parser = shaft_deg)]
+    pub shaft: Vec<(String, f64)>,
+    /// Print JSON, full precision
+    #[arg(long)]
+    pub json: bool,
 }
 
 /// Options of `run`.
@@ -118,6 +160,8 @@ impl Args {
         match &self.command {
             Command::Report(asked) | Command::Fitting(asked) => asked.json,
             Command::Run(asked) => asked.json,
+            Command::WhatIf(asked) => asked.json,
+            Command::BeltOff(asked) => asked.json,
             Command::Pose(asked) => asked.json,
             Command::Check(asked) => asked.json,
             Command::Draw(_) => false,
@@ -150,6 +194,12 @@ fn shaft_teeth(text: &str) -> Result<(String, i64), String> {
     let (shaft, teeth) = text.split_once('=').ok_or("SHAFT=TEETH")?;
     let teeth = teeth.trim().replace('−', "-").parse().map_err(|_| "SHAFT=TEETH, TEETH whole")?;
     Ok((shaft.trim().to_owned(), teeth))
+}
+
+fn shaft_deg(text: &str) -> Result<(String, f64), String> {
+    let (shaft, deg) = text.split_once('=').ok_or("SHAFT=DEG")?;
+    let deg = number(deg.trim()).map_err(|_| "SHAFT=DEG, DEG a number")?;
+    Ok((shaft.trim().to_owned(), deg))
 }
 
 #[cfg(test)]

@@ -9,6 +9,7 @@ mod args;
 mod check;
 mod commands;
 mod drawing;
+mod engine_text;
 mod fault;
 mod fitting_text;
 mod input;
@@ -47,6 +48,8 @@ fn run(args: &Args, lang: Lang) -> Result<ExitCode, Vec<Fault>> {
         Command::Pose(asked) => output::print(lang, &commands::pose(lang, asked)?)?,
         Command::Draw(asked) => output::write(lang, &asked.out, &commands::draw(lang, asked)?)?,
         Command::Fitting(asked) => output::print(lang, &commands::fitting(lang, asked)?)?,
+        Command::WhatIf(asked) => output::print(lang, &commands::what_if(lang, asked)?)?,
+        Command::BeltOff(asked) => output::print(lang, &commands::belt_off(lang, asked)?)?,
         Command::Run(asked) => {
             let rehearsed = rehearse::run(lang, asked)?;
             output::print(lang, &rehearsed.answer)?;

@@ -4,6 +4,7 @@
 
 use crate::table::table;
 use advice::Report;
+use engine::Kind;
 use layout::Plan;
 use words::command::{Headings, exact_mm};
 use words::{Reader, say};
@@ -76,7 +77,24 @@ pub fn text(reader: Reader, plan: &Plan, report: &Report) -> String {
             lang.turns(s.returns_after_crank_turns),
         ]
     }));
-    out + &table(&rows)
+    out += &table(&rows);
+    if report.clearance.is_empty() {
+        return out;
+    }
+    let mut rows = vec![row([h.shaft, h.valves, h.least_gap, h.touch_early, h.touch_late])];
+    rows.extend(report.clearance.iter().map(|c| {
+        let kind = if c.valve == "intake" { Kind::Intake } else { Kind::Exhaust };
+        let teeth = |n: Option<u32>| n.map_or("–".to_owned(), |n| lang.teeth(f64::from(n), 0));
+        vec![
+            name(&c.camshaft),
+            say::engine::valve_name(lang, kind).to_owned(),
+            say::engine::gap_mm(lang, c.least_gap_mm),
+            teeth(c.teeth_early_to_contact),
+            teeth(c.teeth_late_to_contact),
+        ]
+    }));
+    out += &table(&rows);
+    out + &format!("\n{}\n", say::engine::only_figures(lang))
 }
 
 /// The layout's title as the first line.

@@ -2,9 +2,11 @@
 //!
 //! Must not know: where on the page any of it stands.
 
+mod engine;
 mod fill;
 mod fitting;
 
+pub use engine::{BeltOffPart, EnginePart};
 pub use fill::wheel_names;
 pub use fitting::FittingPart;
 
@@ -27,6 +29,17 @@ pub struct Said {
 
 fn said(key: String, value: f64, text: String) -> Said {
     Said { key, value, text }
+}
+
+/// What is wanted beyond what every task shows.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct Wanted {
+    /// The task *Fitting*.
+    pub fitting: bool,
+    /// The engine behind *What if*.
+    pub engine: bool,
+    /// The exponent of cranking pressures that somebody chose.
+    pub exponent: Option<f64>,
 }
 
 /// What follows from a plan alone, worked out once for each.
@@ -106,6 +119,8 @@ pub struct Panel {
     pub tensioner: TensionerPart,
     /// The task *Fitting*, while it is shown.
     pub fitting: Option<FittingPart>,
+    /// What the installation does to the engine, while *What if* is shown.
+    pub engine: Option<EnginePart>,
     /// Whether the belt is on.
     pub belt_on: bool,
     /// All wheels.

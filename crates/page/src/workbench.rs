@@ -11,7 +11,7 @@ use crate::crossing::{out, told};
 use crate::draft::{Draft, ProblemLine};
 use crate::hand::Hold;
 use crate::painter::Palette;
-use crate::panel::{Answers, Panel};
+use crate::panel::{Answers, BeltOffPart, Panel, Wanted, wheel_names};
 use crate::run::Run;
 use crate::shipped::{self, Shipped};
 use drive::{DVec2, Pose};
@@ -78,6 +78,8 @@ pub struct Workbench {
     answers: Answers,
     /// Whether the belt's teeth are shown counted.
     counted: bool,
+    /// The exponent of cranking pressures that somebody chose.
+    exponent: Option<f64>,
 }
 
 #[wasm_bindgen]
@@ -95,6 +97,7 @@ impl Workbench {
         Ok(Self {
             answers: Answers::of(job.plan()),
             counted: false,
+            exponent: None,
             picture: DrivePicture::new(job.drive()),
             ground: Ground::of(job.drive()),
             pose: Pose::of(job.drive(), job.stance(), job.cord()),
@@ -132,18 +135,43 @@ impl Workbench {
         out(&Labels::of(self.reader.lang))
     }
 
-    /// Everything that the page says; the task *Fitting* only if it is asked for.
+    /// Everything that the page says; the task *Fitting* and the engine behind *What if* only if they are
+    /// asked for.
     ///
     /// # Errors
     /// Never in practice.
-    pub fn panel(&mut self, with_fitting: bool) -> Result<Ts<Panel>, JsError> {
+    pub fn panel(&mut self, fitting: bool, engine: bool) -> Result<Ts<Panel>, JsError> {
         self.pose.take(self.job.drive(), self.job.stance(), self.job.cord());
         let turned: Vec<f64> = (0..self.job.drive().wheels().len())
             .map(|i| self.pose.turned_deg(self.job.drive(), i))
             .collect();
-        let mut panel = Panel::of(&self.job, self.reader, &turned, &self.answers, with_fitting);
+        let wanted = Wanted { fitting, engine, exponent: self.exponent };
+        let mut panel = Panel::of(&self.job, self.reader, &turned, &self.answers, wanted);
         panel.draft = self.draft.as_ref().map(|draft| draft.wheels(self.reader.lang));
         out(&panel)
+    }
+
+    /// Takes the exponent of cranking pressures, 1.20 to 1.30; anything else, and they are told as a range.
+    #[wasm_bindgen(js_name = setExponent)]
+    pub fn set_exponent(&mut self, exponent: f64) {
+        let [least, most] = advice::EXPONENTS;
+        self.exponent = Some(exponent).filter(|n| (least..=most).contains(n));
+    }
+
+    /// What may be turned with the belt off as the shafts stand, and an order of moves back to the marks;
+    /// nothing without an engine in the layout.
+    ///
+    /// # Errors
+    /// Never in practice.
+    #[wasm_bindgen(js_name = beltOff)]
+    pub fn belt_off(&self) -> Result<Option<Ts<BeltOffPart>>, JsError> {
+        let plan = self.job.plan();
+        let Some(stand) = advice::engine_stand(&self.job) else { return Ok(None) };
+        let Some(answer) = advice::belt_off(plan, &stand, true) else { return Ok(None) };
+        let names = wheel_names(plan, self.reader.lang);
+        let name =
+            |id: &str| plan.wheel_index(id).map_or_else(String::new, |i| names[i].to_owned());
+        out(&BeltOffPart::of(self.reader.lang, &answer, &name)).map(Some)
     }
 
     /// What `two-turns report --json` prints for the layout on the bench.

@@ -115,6 +115,19 @@ pub fn no_action(lang: Lang, says: &str) -> String {
     }
 }
 
+/// That an exponent of compression cannot be.
+pub fn exponent_refused(lang: Lang, asked: f64, [least, most]: [f64; 2]) -> String {
+    let (asked, least, most) = (lang.exact(asked), lang.number(least, 2), lang.number(most, 2));
+    match lang {
+        Lang::En => format!(
+            "An exponent of {asked} is beyond what cranking gives; it may be {least} to {most}."
+        ),
+        Lang::De => format!(
+            "Ein Exponent von {asked} kommt beim Durchdrehen nicht vor; möglich sind {least} bis {most}."
+        ),
+    }
+}
+
 /// That one shaft was given teeth twice.
 pub fn given_twice(lang: Lang, shaft: &str) -> String {
     let shaft = quoted(lang, shaft);
@@ -264,6 +277,14 @@ headings! {
     may_jump_back: "fully back" / "ganz zurück",
     /// Line: the order in which to lay the belt on.
     lay_on: "Lay the belt on in this order" / "Riemen in dieser Reihenfolge auflegen",
+    /// Column: a camshaft's valves.
+    valves: "Valves" / "Ventile",
+    /// Column: least gap to the piston.
+    least_gap: "Least gap to the piston, in time" / "Kleinster Abstand zum Kolben, Steuerzeit richtig",
+    /// Column: first touching tooth early.
+    touch_early: "Touch early from" / "Berührung zu früh ab",
+    /// Column: first touching tooth late.
+    touch_late: "late from" / "zu spät ab",
     /// Column: slack.
     slack: "Slack" / "Lose Länge",
 }

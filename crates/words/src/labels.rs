@@ -288,8 +288,26 @@ labels! {
     all_in_time: "All in time" / "Alles auf Markierung",
     /// Note.
     same_degrees: "One tooth is the same number of crank degrees at every sprocket on this belt, large or small." / "Ein Zahn ist an jedem Zahnrad dieses Riemens gleich viele Grad Kurbelwinkel, ob groß oder klein.",
-    /// Note.
-    degrees_only: "Degrees only: what the valves would say to it needs the engine's own figures, which this page does not use yet." / "Nur Gradzahlen: Was die Ventile dazu sagen, braucht die Maße des Motors, die diese Seite noch nicht nutzt.",
+    /// Heading: the engine behind the belt.
+    engine_heading: "The engine behind it" / "Der Motor dahinter",
+    /// Column: a value in time.
+    in_time: "in time" / "Steuerzeit richtig",
+    /// Input: the exponent of cranking pressures.
+    exponent: "Exponent for cranking pressure" / "Exponent für den Kompressionsdruck",
+    /// Choice: no exponent, a range.
+    exponent_range: "1.20 to 1.30, as a range" / "1,20 bis 1,30, als Bereich",
+    /// Under it.
+    exponent_note: "An estimate: warm, tight, throttle open. The change against in time says more than the figure." / "Eine Schätzung: warm, dicht, Drosselklappe offen. Die Änderung gegen die richtige Steuerzeit sagt mehr als der Wert.",
+    /// A layout without an engine.
+    degrees_only: "No engine figures in this layout: degrees only." / "Keine Motormaße in diesem Layout: nur Grad.",
+    /// Heading: the belt off.
+    belt_off_heading: "The belt off: what may be turned" / "Riemen ab: was gedreht werden darf",
+    /// Button: look for the moves.
+    find_way: "Find the way back to the marks" / "Weg zurück zu den Markierungen suchen",
+    /// Heading: parking angles.
+    parking_heading: "Where to leave the crank, best first" / "Wo die Kurbelwelle am besten steht",
+    /// Heading: how far each may turn.
+    freedom_heading: "How far each may turn from here, the others still" / "Wie weit jede von hier darf, die anderen in Ruhe",
 
     /// Heading.
     tensioner: "Tensioner and slack" / "Spannrolle und loser Riemen",

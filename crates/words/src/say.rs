@@ -4,6 +4,7 @@
 
 mod crank;
 mod did;
+pub mod engine;
 mod fitting;
 mod marks;
 mod returns;

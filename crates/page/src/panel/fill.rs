@@ -3,10 +3,12 @@
 //! Must not know: any formula, any sentence.
 
 use super::{
-    Answers, FittingPart, OutRow, Panel, RunRow, ShaftRow, TensionerPart, TurnMark, TurnRow,
-    WheelRow, said,
+    Answers, EnginePart, FittingPart, OutRow, Panel, RunRow, ShaftRow, TensionerPart, TurnMark,
+    TurnRow, Wanted, WheelRow, said,
 };
-use advice::{Readings, RunReading, ShaftReading, WhatIf, marks_at_turns, readings, what_if};
+use advice::{
+    Readings, RunReading, ShaftReading, WhatIf, engine_out, marks_at_turns, readings, what_if,
+};
 use job::Job;
 use layout::Plan;
 use words::{Lang, Reader, say, written};
@@ -21,13 +23,13 @@ pub fn wheel_names(plan: &Plan, lang: Lang) -> Vec<&str> {
 
 impl Panel {
     /// The panel of a job as it stands. `turned_deg` for each wheel, as the pose has it; `answers`
-    /// are its plan's; the task *Fitting* only if it is asked for.
+    /// are its plan's.
     pub fn of(
         job: &Job,
         reader: Reader,
         turned_deg: &[f64],
         answers: &Answers,
-        with_fitting: bool,
+        wanted: Wanted,
     ) -> Self {
         let lang = reader.lang;
         let now = readings(job);
@@ -124,8 +126,13 @@ impl Panel {
                 if now.slack_mm == 0.0 { String::new() } else { reader.length(now.slack_mm) },
             ),
             tensioner: tensioner_part(job, reader, &now),
-            fitting: with_fitting
+            fitting: wanted
+                .fitting
                 .then(|| FittingPart::of(job, reader, &now, &answers.fitting, &names, &late)),
+            engine: wanted.engine.then(|| {
+                let out = engine_out(job, wanted.exponent);
+                EnginePart::of(job, lang, out.as_ref(), &names)
+            }),
             belt_on: now.belt_on,
             wheels: report
                 .wheels

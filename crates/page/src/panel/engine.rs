@@ -1,0 +1,187 @@
+//! The engine behind the belt made ready for the page: what teeth out come to, and what may be turned with
+//! the belt off.
+//!
+//! Must not know: any formula, any sentence.
+
+use super::{Said, said};
+use advice::{BeltOff, CamshaftOut, EngineOut, ValveOut, valve_name};
+use job::{Action, Job};
+use serde::Serialize;
+use tsify::Tsify;
+use words::Lang;
+use words::say::engine;
+
+/// What the installation does to the engine.
+#[derive(Clone, Debug, Serialize, Tsify)]
+pub struct EnginePart {
+    /// Interference or free-wheeling; that there is no engine.
+    pub contact: String,
+    /// What a figure here is worth.
+    pub only_figures: String,
+    /// The camshafts.
+    pub banks: Vec<BankPart>,
+    /// The exponent of cranking pressures.
+    pub exponent: f64,
+    /// Whether somebody chose it.
+    pub exponent_chosen: bool,
+    /// Whether pressures are told at all.
+    pub has_pressure: bool,
+}
+
+/// A camshaft.
+#[derive(Clone, Debug, Serialize, Tsify)]
+pub struct BankPart {
+    /// Id of its wheel.
+    pub id: String,
+    /// Its name.
+    pub name: String,
+    /// What becomes of it, in a sentence or two.
+    pub sentence: String,
+    /// Whether something would touch.
+    pub touches: bool,
+    /// Its figures, each beside its value in time.
+    pub rows: Vec<BankRow>,
+    /// Which way its springs push it at its mark.
+    pub snap: String,
+}
+
+/// A figure.
+#[derive(Clone, Debug, Serialize, Tsify)]
+pub struct BankRow {
+    /// Of what.
+    pub name: String,
+    /// Now.
+    pub now: Said,
+    /// In time.
+    pub in_time: String,
+    /// Whether it is one to watch.
+    pub watch: bool,
+}
+
+/// The belt off.
+#[derive(Clone, Debug, Serialize, Tsify)]
+pub struct BeltOffPart {
+    /// How things stand, and whether there is a way.
+    pub sentence: String,
+    /// The moves of the way.
+    pub moves: Vec<MovePart>,
+    /// How far each shaft may turn.
+    pub freedom: Vec<String>,
+    /// Where to leave the crank, best first.
+    pub parking: Vec<String>,
+    /// What a figure here is worth.
+    pub only_figures: String,
+}
+
+/// A move.
+#[derive(Clone, Debug, Serialize, Tsify)]
+pub struct MovePart {
+    /// In words.
+    pub text: String,
+    /// What does it.
+    pub action: Action,
+}
+
+impl EnginePart {
+    /// The engine of a job; `out` is its answer.
+    pub fn of(job: &Job, lang: Lang, out: Option<&EngineOut>, names: &[&str]) -> Self {
+        let Some(out) = out else {
+            return Self {
+                contact: engine::no_engine(lang).to_owned(),
+                only_figures: String::new(),
+                banks: Vec::new(),
+                exponent: 0.0,
+                exponent_chosen: false,
+                has_pressure: false,
+            };
+        };
+        let banks = out.camshafts.iter().map(|c| bank(job, lang, out, c, names[c.wheel]));
+        Self {
+            contact: engine::contact(lang, out.any_angle.as_ref()),
+            only_figures: engine::only_figures(lang).to_owned(),
+            banks: banks.collect(),
+            exponent: out.exponent,
+            exponent_chosen: out.exponent_chosen,
+            has_pressure: out.camshafts.iter().any(|c| c.cranking.is_some()),
+        }
+    }
+}
+
+fn bank(job: &Job, lang: Lang, out: &EngineOut, c: &CamshaftOut, name: &str) -> BankPart {
+    let id = job.plan().id(c.wheel).to_owned();
+    let key = |what: &str| format!("engine.{id}.{what}");
+    let mut rows = Vec::new();
+    for v in &c.valves {
+        rows.extend(valve_rows(lang, &id, v));
+    }
+    if let Some([now, time]) = &c.between {
+        rows.push(BankRow {
+            name: lang.pick("Overlap", "Überschneidung").to_owned(),
+            now: said(key("overlap_deg"), now.overlap_deg, engine::between(lang, now)),
+            in_time: engine::between(lang, time),
+            watch: false,
+        });
+    }
+    if let Some(both) = &c.cranking {
+        let text = |i: usize| engine::pressure(lang, &both[i], out.exponent_chosen);
+        let now = format!("{}: {}", text(0), engine::pressure_change(lang, both));
+        rows.push(BankRow {
+            name: lang.pick("Cranking pressure", "Kompressionsdruck beim Starten").to_owned(),
+            now: said(key("gauge_bar"), both[0].gauge_bar[1], now),
+            in_time: text(1),
+            watch: false,
+        });
+    }
+    BankPart {
+        name: name.to_owned(),
+        sentence: engine::bank(lang, c, name),
+        touches: c.worst().is_some_and(|(_, least)| least.along_bore_mm < 0.0),
+        rows,
+        snap: engine::snap(lang, c.snap.as_ref()),
+        id,
+    }
+}
+
+fn valve_rows(lang: Lang, id: &str, v: &ValveOut) -> Vec<BankRow> {
+    let name = engine::valve_name(lang, v.kind);
+    let key = |what: &str| format!("engine.{id}.{}.{what}", valve_name(v.kind));
+    let mut rows = vec![BankRow {
+        name: name.to_owned(),
+        now: said(
+            key("centreline_deg"),
+            v.events[0].centreline_deg(),
+            engine::events(lang, v, false),
+        ),
+        in_time: engine::events(lang, v, true),
+        watch: false,
+    }];
+    if let Some([now, time]) = &v.least {
+        rows.push(BankRow {
+            name: lang.pick("Least gap to the piston", "Kleinster Abstand zum Kolben").to_owned(),
+            now: said(key("least_gap_mm"), now.along_bore_mm, engine::least_gap(lang, now)),
+            in_time: engine::least_gap(lang, time),
+            watch: v.under_usual,
+        });
+    }
+    rows
+}
+
+impl BeltOffPart {
+    /// The answer in words; `name` gives what people call a wheel by its id.
+    pub fn of(lang: Lang, answer: &BeltOff, name: &dyn Fn(&str) -> String) -> Self {
+        let moves = answer.moves.iter().map(|m| MovePart {
+            text: engine::move_text(lang, m, &name(&m.shaft)),
+            action: Action::Turn { shaft: m.shaft.clone(), deg: m.deg },
+        });
+        let freedom = answer.freedom.iter();
+        Self {
+            sentence: engine::belt_off(lang, answer),
+            moves: moves.collect(),
+            freedom: freedom
+                .map(|f| format!("{}: {}", name(&f.shaft), engine::freedom(lang, f)))
+                .collect(),
+            parking: answer.parking.iter().map(|p| engine::parking(lang, p)).collect(),
+            only_figures: engine::only_figures(lang).to_owned(),
+        }
+    }
+}

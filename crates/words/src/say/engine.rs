@@ -1,0 +1,411 @@
+//! The engine behind the belt in words: whether valves can meet pistons, what teeth out do to them, and
+//! what may be turned with the belt off.
+//!
+//! Must not know: how any of it was worked out. No verdict goes beyond the figures.
+
+use crate::lang::Lang;
+use crate::say::list;
+use advice::{BeltOff, CamshaftOut, CrankingOut, FreedomReport, MoveReport, NearParts, ValveOut};
+use engine::{AnyAngle, Between, Contact, Kind, LeastGap, Snap, Turns};
+
+/// That a gap is a calculation: said at every figure.
+pub const fn only_figures(lang: Lang) -> &'static str {
+    lang.pick(
+        "A calculation from figures that somebody entered, not a licence to turn an engine.",
+        "Eine Rechnung aus Maßen, die jemand eingetragen hat, keine Erlaubnis, einen Motor zu drehen.",
+    )
+}
+
+/// That a layout has no engine.
+pub const fn no_engine(lang: Lang) -> &'static str {
+    lang.pick(
+        "No engine figures in this layout: degrees only.",
+        "Keine Motormaße in diesem Layout: nur Grad.",
+    )
+}
+
+/// Interference or free-wheeling, for these figures.
+pub fn contact(lang: Lang, any: Option<&AnyAngle>) -> String {
+    let Some(any) = any else {
+        return lang
+            .pick(
+                "Whether valves can meet pistons cannot be told: the layout has too few figures.",
+                "Ob Ventile auf Kolben treffen können, lässt sich nicht sagen: Dem Layout fehlen Maße.",
+            )
+            .to_owned();
+    };
+    let gap = gap_mm(lang, any.worst_gap_mm.abs());
+    let rest = if any.all_known {
+        ""
+    } else {
+        lang.pick(
+            " Not every valve has its figures: another may be worse.",
+            " Nicht jedes Ventil hat seine Maße: Ein anderes kann schlechter stehen.",
+        )
+    };
+    match (lang, any.contact) {
+        (Lang::En, Contact::Interference) => format!(
+            "Interference engine, by these figures: a valve open furthest would reach {gap} into a piston at its top.{rest}"
+        ),
+        (Lang::En, Contact::FreeWheeling) => format!(
+            "Free-wheeling engine, by these figures: with a valve open furthest and its piston at the top {gap} are left.{rest}"
+        ),
+        (Lang::De, Contact::Interference) => format!(
+            "Kein Freiläufer, nach diesen Maßen: Ein ganz offenes Ventil reichte {gap} in einen Kolben am oberen Totpunkt.{rest}"
+        ),
+        (Lang::De, Contact::FreeWheeling) => format!(
+            "Freiläufer, nach diesen Maßen: Bei ganz offenem Ventil und Kolben am oberen Totpunkt bleiben {gap}.{rest}"
+        ),
+    }
+}
+
+/// A gap to a tenth of a millimetre, below one to a hundredth.
+pub fn gap_mm(lang: Lang, mm: f64) -> String {
+    let places = if mm.abs() < 1.0 { 2 } else { 1 };
+    format!("{}\u{a0}mm", lang.number(mm, places))
+}
+
+/// What the present choice does to one camshaft, in a sentence or two.
+pub fn bank(lang: Lang, c: &CamshaftOut, name: &str) -> String {
+    let how = how_far(lang, c.teeth);
+    let Some((valve, least)) = c.worst() else {
+        return match lang {
+            Lang::En => {
+                format!("{name} {how}: no gap can be told, its valves have too few figures.")
+            }
+            Lang::De => {
+                format!("{name} {how}: kein Abstand zu nennen, seine Ventile haben zu wenige Maße.")
+            }
+        };
+    };
+    let which = valve_of(lang, valve.kind);
+    let place = at_top(lang, least.at_deg);
+    let gap = gap_mm(lang, least.along_bore_mm.abs());
+    let touches = least.along_bore_mm < 0.0;
+    let first = match (lang, touches) {
+        (Lang::En, true) => format!(
+            "{name} {how}: by these figures the {which} valve and its piston would be {gap} in each other's way, most {place}."
+        ),
+        (Lang::En, false) => format!(
+            "{name} {how}: no valve of it touches a piston, by these figures; nearest is the {which} valve with {gap}, {place}."
+        ),
+        (Lang::De, true) => format!(
+            "{name} {how}: Nach diesen Maßen wären {which}ventil und Kolben sich {gap} im Weg, am meisten {place}."
+        ),
+        (Lang::De, false) => format!(
+            "{name} {how}: Nach diesen Maßen berührt keins der Ventile einen Kolben; am nächsten kommt das {which}ventil mit {gap}, {place}."
+        ),
+    };
+    let left = touch_from(lang, c);
+    if left.is_empty() { first } else { format!("{first} {left}") }
+}
+
+/// At how many teeth it would touch, counted from in time.
+fn touch_from(lang: Lang, c: &CamshaftOut) -> String {
+    let Some(touch) = c.first_touch else { return String::new() };
+    // In German behind "ab".
+    let count = |teeth: u32| lang.teeth(f64::from(teeth), 0).replace("Zähne", "Zähnen");
+    match (lang, touch.early, touch.late) {
+        (Lang::En, None, None) => "It touches at no number of teeth.".to_owned(),
+        (Lang::En, Some(early), None) => format!("It would touch from {} early.", count(early)),
+        (Lang::En, None, Some(late)) => format!("It would touch from {} late.", count(late)),
+        (Lang::En, Some(early), Some(late)) => {
+            format!("It would touch from {} early or {} late.", count(early), count(late))
+        }
+        (Lang::De, None, None) => "Es berührt bei keiner Zähnezahl.".to_owned(),
+        (Lang::De, Some(early), None) => format!("Berührung ab {} zu früh.", count(early)),
+        (Lang::De, None, Some(late)) => format!("Berührung ab {} zu spät.", count(late)),
+        (Lang::De, Some(early), Some(late)) => {
+            format!("Berührung ab {} zu früh oder {} zu spät.", count(early), count(late))
+        }
+    }
+}
+
+fn how_far(lang: Lang, teeth: i64) -> String {
+    let count = lang.teeth(teeth.unsigned_abs() as f64, 0);
+    match (lang, teeth) {
+        (Lang::En, 0) => "in time".to_owned(),
+        (Lang::De, 0) => "mit richtiger Steuerzeit".to_owned(),
+        (Lang::En, 1..) => format!("{count} early"),
+        (Lang::En, _) => format!("{count} late"),
+        (Lang::De, 1..) => format!("{count} zu früh"),
+        (Lang::De, _) => format!("{count} zu spät"),
+    }
+}
+
+/// `intake`, `Einlass`.
+fn valve_of(lang: Lang, kind: Kind) -> &'static str {
+    match kind {
+        Kind::Intake => lang.pick("intake", "Einlass"),
+        Kind::Exhaust => lang.pick("exhaust", "Auslass"),
+    }
+}
+
+/// A kind of valve as a row's name.
+pub const fn valve_name(lang: Lang, kind: Kind) -> &'static str {
+    match kind {
+        Kind::Intake => lang.pick("Intake valves", "Einlassventile"),
+        Kind::Exhaust => lang.pick("Exhaust valves", "Auslassventile"),
+    }
+}
+
+/// `12° after its overlap top`.
+fn at_top(lang: Lang, deg: f64) -> String {
+    let by = lang.degrees(deg.abs());
+    if lang.number(deg, 1) == lang.number(0.0, 1) {
+        return lang.pick("at its overlap top", "am Überschneidungs-OT").to_owned();
+    }
+    match (lang, deg > 0.0) {
+        (Lang::En, true) => format!("{by} after its overlap top"),
+        (Lang::En, false) => format!("{by} before its overlap top"),
+        (Lang::De, true) => format!("{by} nach dem Überschneidungs-OT"),
+        (Lang::De, false) => format!("{by} vor dem Überschneidungs-OT"),
+    }
+}
+
+/// A least gap and where: `3.1 mm, 12° after its overlap top`; `touches: 0.40 mm too little`.
+pub fn least_gap(lang: Lang, least: &LeastGap) -> String {
+    let gap = gap_mm(lang, least.along_bore_mm.abs());
+    let place = at_top(lang, least.at_deg);
+    if least.along_bore_mm < 0.0 {
+        return match lang {
+            Lang::En => format!("touches: {gap} too little, {place}"),
+            Lang::De => format!("berührt: {gap} zu wenig, {place}"),
+        };
+    }
+    format!("{gap}, {place}")
+}
+
+/// A valve's events: `10° before top to 50° after bottom`.
+pub fn events(lang: Lang, v: &ValveOut, in_time: bool) -> String {
+    let (opens, closes) = v.events[usize::from(in_time)].before_after_deg(v.kind);
+    let (top, bottom) = (lang.pick("top", "OT"), lang.pick("bottom", "UT"));
+    let (first, last) = match v.kind {
+        Kind::Intake => (top, bottom),
+        Kind::Exhaust => (bottom, top),
+    };
+    let side = |deg: f64, before: bool, centre: &str| {
+        let word = if (deg >= 0.0) == before {
+            lang.pick("before", "vor")
+        } else {
+            lang.pick("after", "nach")
+        };
+        format!("{} {word} {centre}", lang.degrees(deg.abs()))
+    };
+    let to = lang.pick("to", "bis");
+    format!("{} {to} {}", side(opens, true, first), side(closes, false, last))
+}
+
+/// Overlap and separation: `22° overlap, 110° between lobes`.
+pub fn between(lang: Lang, b: &Between) -> String {
+    let (overlap, lobes) = (lang.degrees(b.overlap_deg), lang.degrees(b.separation_cam_deg));
+    match lang {
+        Lang::En => format!("{overlap} overlap, lobes {lobes} apart (camshaft)"),
+        Lang::De => format!("{overlap} Überschneidung, Spreizung {lobes} (Nockenwelle)"),
+    }
+}
+
+/// A cranking pressure: a range where nobody chose an exponent.
+pub fn pressure(lang: Lang, c: &CrankingOut, chosen: bool) -> String {
+    let bar = |x: f64| lang.number(x, 1);
+    let gauge = lang.pick("on a gauge", "am Manometer");
+    let absolute = lang.pick("absolute", "absolut");
+    if chosen {
+        return format!(
+            "{}\u{a0}bar {gauge} ({}\u{a0}bar {absolute})",
+            bar(c.gauge_bar[1]),
+            bar(c.absolute_bar[1])
+        );
+    }
+    let to = lang.pick("to", "bis");
+    format!(
+        "{} {to} {}\u{a0}bar {gauge} ({} {to} {}\u{a0}bar {absolute})",
+        bar(c.gauge_bar[0]),
+        bar(c.gauge_bar[2]),
+        bar(c.absolute_bar[0]),
+        bar(c.absolute_bar[2])
+    )
+}
+
+/// How a cranking pressure compares with that in time: `12 % lower than in time`.
+pub fn pressure_change(lang: Lang, [now, time]: &[CrankingOut; 2]) -> String {
+    let change = now.gauge_bar[1] / time.gauge_bar[1] - 1.0;
+    let by = format!("{}\u{a0}%", lang.number(change.abs() * 100.0, 0));
+    if lang.number(change * 100.0, 0) == lang.number(0.0, 0) {
+        return lang.pick("as in time", "wie mit richtiger Steuerzeit").to_owned();
+    }
+    match (lang, change > 0.0) {
+        (Lang::En, true) => format!("{by} higher than in time"),
+        (Lang::En, false) => format!("{by} lower than in time"),
+        (Lang::De, true) => format!("{by} höher als mit richtiger Steuerzeit"),
+        (Lang::De, false) => format!("{by} niedriger als mit richtiger Steuerzeit"),
+    }
+}
+
+/// Which way a camshaft wants to turn at its mark; empty where that is not known.
+pub fn snap(lang: Lang, snap: Option<&Snap>) -> String {
+    let Some(snap) = snap else { return String::new() };
+    let size = snap.moment_n_m.map(|moment| {
+        let moment = lang.number(moment.abs(), 1);
+        match lang {
+            Lang::En => format!(", with about {moment}\u{a0}N·m by its springs' figures"),
+            Lang::De => format!(", mit etwa {moment}\u{a0}N·m nach den Maßen ihrer Federn"),
+        }
+    });
+    let size = size.unwrap_or_default();
+    match (lang, snap.turns) {
+        (Lang::En, Turns::Forward) => {
+            format!("At its mark its valve springs push it forward{size}.")
+        }
+        (Lang::En, Turns::Back) => format!("At its mark its valve springs push it back{size}."),
+        (Lang::En, Turns::Neither) => {
+            "At its mark its valve springs push it neither way.".to_owned()
+        }
+        (Lang::De, Turns::Forward) => {
+            format!("An ihrer Markierung drücken die Ventilfedern sie vorwärts{size}.")
+        }
+        (Lang::De, Turns::Back) => {
+            format!("An ihrer Markierung drücken die Ventilfedern sie zurück{size}.")
+        }
+        (Lang::De, Turns::Neither) => {
+            "An ihrer Markierung drücken die Ventilfedern sie nirgendwohin.".to_owned()
+        }
+    }
+}
+
+/// Two parts that meet: `the intake valve of cylinder 3 and its piston`.
+pub fn parts(lang: Lang, p: &NearParts) -> String {
+    let cylinder = p.cylinder;
+    match (lang, p.valve) {
+        (Lang::En, Some(valve)) => {
+            format!("the {valve} valve of cylinder {cylinder} and its piston")
+        }
+        (Lang::En, None) => format!("both valves of cylinder {cylinder}"),
+        (Lang::De, Some("intake")) => {
+            format!("das Einlassventil von Zylinder {cylinder} und sein Kolben")
+        }
+        (Lang::De, Some(_)) => format!("das Auslassventil von Zylinder {cylinder} und sein Kolben"),
+        (Lang::De, None) => format!("beide Ventile von Zylinder {cylinder}"),
+    }
+}
+
+/// How far a shaft may turn: `34° back, all the way forward`.
+pub fn freedom(lang: Lang, f: &FreedomReport) -> String {
+    let side = |deg: Option<f64>, meets: Option<&NearParts>, word: &str| match (deg, meets) {
+        (Some(deg), Some(meets)) => {
+            let (by, meets) = (lang.degrees(deg), parts(lang, meets));
+            format!("{by} {word} ({meets})")
+        }
+        _ => match lang {
+            Lang::En => format!("all the way {word}"),
+            Lang::De => format!("ganz herum {word}"),
+        },
+    };
+    let back = side(f.back_deg, f.back_meets.as_ref(), lang.pick("back", "zurück"));
+    let forward = side(f.forward_deg, f.forward_meets.as_ref(), lang.pick("forward", "vorwärts"));
+    format!("{back}; {forward}")
+}
+
+/// The belt off, in sentences: what is missing, or how near things are and whether there is a way.
+pub fn belt_off(lang: Lang, answer: &BeltOff) -> String {
+    if let Some(missing) = &answer.missing {
+        return match lang {
+            Lang::En => {
+                format!("Nothing can be said with the belt off: the layout lacks {missing}.")
+            }
+            Lang::De => format!(
+                "Bei abgenommenem Riemen lässt sich nichts sagen: Dem Layout fehlt {missing}."
+            ),
+        };
+    }
+    let mut all = Vec::new();
+    if let Some(near) = &answer.nearest {
+        let (gap, meets) = (gap_mm(lang, near.gap_mm.abs()), parts(lang, &near.parts));
+        all.push(match (lang, near.gap_mm < 0.0) {
+            (Lang::En, false) => format!("As they stand nothing touches; nearest are {meets}, with {gap}."),
+            (Lang::En, true) => format!("They cannot stand so: {meets} would be {gap} in each other's way, or something is bent."),
+            (Lang::De, false) => format!("So wie sie stehen berührt sich nichts; am nächsten: {meets}, mit {gap}."),
+            (Lang::De, true) => format!("So können sie nicht stehen: {meets} wären sich {gap} im Weg, oder etwas ist krumm."),
+        });
+    }
+    match answer.way {
+        Some("moves") if answer.moves.is_empty() => all.push(
+            lang.pick("Every shaft stands on its mark.", "Jede Welle steht auf ihrer Markierung.")
+                .to_owned(),
+        ),
+        Some("moves") => all.push(
+            lang.pick(
+                "In this order everything comes back to its mark touching nothing, by these figures:",
+                "In dieser Reihenfolge kommt nach diesen Maßen alles zu seiner Markierung, ohne etwas zu berühren:",
+            )
+            .to_owned(),
+        ),
+        Some("none") => all.push(
+            lang.pick(
+                "There is no order of moves back to the marks that touches nothing, by these figures.",
+                "Nach diesen Maßen gibt es keine Reihenfolge zurück zu den Markierungen, die nichts berührt.",
+            )
+            .to_owned(),
+        ),
+        Some("touches_at_marks") => all.push(
+            lang.pick(
+                "On their marks something would touch, by these figures: no way is looked for.",
+                "Auf den Markierungen würde sich nach diesen Maßen etwas berühren: Es wird kein Weg gesucht.",
+            )
+            .to_owned(),
+        ),
+        _ => {}
+    }
+    if !answer.not_stated.is_empty() {
+        let cylinders: Vec<String> =
+            answer.not_stated.iter().map(|(cylinder, _)| cylinder.to_string()).collect();
+        let cylinders = list(lang, &cylinders);
+        all.push(match lang {
+            Lang::En => format!("The layout says nothing of a valve of cylinders {cylinders}: none of this speaks of it."),
+            Lang::De => format!("Das Layout sagt nichts über ein Ventil der Zylinder {cylinders}: Davon ist hier nicht die Rede."),
+        });
+    }
+    all.join(" ")
+}
+
+/// One move: `Crankshaft 60° forward, 1.2 mm left at the least`.
+pub fn move_text(lang: Lang, m: &MoveReport, name: &str) -> String {
+    let by = lang.fine_degrees(m.deg.abs());
+    let way =
+        if m.deg < 0.0 { lang.pick("back", "zurück") } else { lang.pick("forward", "vorwärts") };
+    let gap = m.least_gap_mm.map(|mm| gap_mm(lang, mm));
+    match (lang, gap) {
+        (Lang::En, Some(gap)) => format!("{name} {by} {way}, {gap} left at the least"),
+        (Lang::De, Some(gap)) => format!("{name} {by} {way}, mindestens {gap} frei"),
+        (_, None) => format!("{name} {by} {way}"),
+    }
+}
+
+/// Where to leave the crank.
+pub fn parking(lang: Lang, p: &advice::ParkingReport) -> String {
+    let by = lang.degrees(p.crank_deg.abs());
+    let place = match (lang, p.crank_deg < 0.0) {
+        (Lang::En, true) => format!("crank {by} before its mark"),
+        (Lang::En, false) => format!("crank {by} past its mark"),
+        (Lang::De, true) => format!("Kurbelwelle {by} vor ihrer Markierung"),
+        (Lang::De, false) => format!("Kurbelwelle {by} nach ihrer Markierung"),
+    };
+    let depth = p.least_depth_mm.map(|mm| {
+        let mm = gap_mm(lang, mm);
+        match lang {
+            Lang::En => format!(", highest piston {mm} below its top"),
+            Lang::De => format!(", höchster Kolben {mm} unter OT"),
+        }
+    });
+    let clears = match p.clears_any_lift {
+        Some(true) => {
+            lang.pick(", clear of every valve at any lift", ", frei von jedem Ventil bei jedem Hub")
+        }
+        Some(false) => lang.pick(
+            ", but not clear of every valve at full lift",
+            ", aber nicht von jedem Ventil bei vollem Hub",
+        ),
+        None => "",
+    };
+    format!("{place}{}{clears}", depth.unwrap_or_default())
+}
