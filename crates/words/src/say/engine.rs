@@ -409,3 +409,93 @@ pub fn parking(lang: Lang, p: &advice::ParkingReport) -> String {
     };
     format!("{place}{}{clears}", depth.unwrap_or_default())
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use engine::FirstTouch;
+
+    fn camshaft(teeth: i64, gap_mm: f64) -> CamshaftOut {
+        let events = engine::Events::of(Kind::Exhaust, 52.0, 10.0);
+        let least = |along_bore_mm| LeastGap {
+            along_bore_mm,
+            along_stem_mm: along_bore_mm,
+            at_deg: -7.25,
+            phase_deg: 0.0,
+        };
+        CamshaftOut {
+            wheel: 1,
+            teeth,
+            crank_deg: teeth as f64 * 15.0,
+            cylinders: vec![0, 2, 4],
+            valves: vec![ValveOut {
+                kind: Kind::Exhaust,
+                events: [events.ahead(teeth as f64 * 15.0), events],
+                least: Some([least(gap_mm), least(3.1)]),
+                under_usual: gap_mm < 2.5,
+            }],
+            between: None,
+            cranking: None,
+            first_touch: Some(FirstTouch { early: None, late: Some(3) }),
+            snap: None,
+        }
+    }
+
+    fn plain(text: &str) -> String {
+        text.replace('\u{a0}', " ")
+    }
+
+    #[test]
+    fn a_bank_in_a_sentence_and_no_more_than_was_computed() {
+        let told = |lang, teeth, gap| plain(&bank(lang, &camshaft(teeth, gap), "Left camshaft"));
+        assert_eq!(
+            told(Lang::En, -3, -0.52),
+            "Left camshaft 3 teeth late: by these figures the exhaust valve and its piston would be 0.52 mm in each other's way, most 7.2° before its overlap top. It would touch from 3 teeth late."
+        );
+        assert_eq!(
+            told(Lang::En, 0, 3.06),
+            "Left camshaft in time: no valve of it touches a piston, by these figures; nearest is the exhaust valve with 3.1 mm, 7.2° before its overlap top. It would touch from 3 teeth late."
+        );
+        assert!(
+            told(Lang::De, -3, -0.52)
+                .contains("Auslassventil und Kolben wären sich 0,52 mm im Weg")
+        );
+        assert!(told(Lang::De, -3, -0.52).contains("ab 3 Zähnen zu spät"));
+        let mut unknown = camshaft(1, 0.0);
+        unknown.valves[0].least = None;
+        for lang in Lang::ALL {
+            assert!(bank(lang, &unknown, "Left camshaft").ends_with('.'));
+        }
+    }
+
+    #[test]
+    fn events_have_their_dead_centres() {
+        let c = camshaft(-3, 1.0);
+        let told = |in_time| plain(&events(Lang::En, &c.valves[0], in_time));
+        assert_eq!(told(true), "52° before bottom to 10° after top");
+        assert_eq!(told(false), "7° before bottom to 55° after top");
+        let ahead = camshaft(4, 1.0);
+        let told = plain(&events(Lang::De, &ahead.valves[0], false));
+        assert_eq!(told, "112° vor UT bis 50° vor OT");
+    }
+
+    #[test]
+    fn pressures_are_ranges_until_somebody_chooses() {
+        let c = |effective_ratio, gauge_bar: [f64; 3]| CrankingOut {
+            effective_ratio,
+            gauge_bar,
+            absolute_bar: gauge_bar.map(|bar| bar + 1.01325),
+        };
+        let (now, time) = (c(8.0, [11.3, 12.6, 14.1]), c(8.6, [12.4, 13.9, 15.6]));
+        assert_eq!(
+            plain(&pressure(Lang::En, &now, false)),
+            "11.3 to 14.1 bar on a gauge (12.3 to 15.1 bar absolute)"
+        );
+        assert_eq!(
+            plain(&pressure(Lang::De, &now, true)),
+            "12,6 bar am Manometer (13,6 bar absolut)"
+        );
+        assert_eq!(plain(&pressure_change(Lang::En, &[now, time])), "9 % lower than in time");
+        assert_eq!(plain(&pressure_change(Lang::En, &[time, time])), "as in time");
+    }
+}
