@@ -458,7 +458,7 @@ mod tests {
         );
         assert!(
             told(Lang::De, -3, -0.52)
-                .contains("Auslassventil und Kolben wären sich 0,52 mm im Weg")
+                .contains("wären Auslassventil und Kolben sich 0,52 mm im Weg")
         );
         assert!(told(Lang::De, -3, -0.52).contains("ab 3 Zähnen zu spät"));
         let mut unknown = camshaft(1, 0.0);
