@@ -4,6 +4,7 @@
 // measurement that gates is soon measured no more.
 import { statSync } from "node:fs";
 import { launch, openPage, pagePath } from "./harness.mjs";
+import { openCore } from "./parity.mjs";
 
 const LOADS = 7;
 const BATCHES = 21;
@@ -81,6 +82,39 @@ function timeFrames([batches, calls]) {
   };
 }
 
+/** Of the core as WebAssembly in Node, whose engine is Chromium's: microseconds a call. */
+async function timeCore() {
+  const { Workbench } = await openCore();
+  const bench = new Workbench("en", false);
+  const time = (call) => {
+    const batches = Array.from({ length: BATCHES }, () => {
+      const begun = performance.now();
+      for (let k = 0; k < CALLS; k += 1) call();
+      return ((performance.now() - begun) / CALLS) * 1000;
+    });
+    return median(batches);
+  };
+  let deg = 0;
+  const act = () => {
+    deg += 15;
+    bench.act({ turn_to: { crank_deg: deg } }, true);
+  };
+  const figures = time(() => {
+    act();
+    bench.momentJson();
+  });
+  const vee = Array.from({ length: Workbench.shippedCount() }, (_, i) => i).find((i) =>
+    Workbench.shippedText(i).includes("cam_left_intake"),
+  );
+  bench.open(new TextEncoder().encode(Workbench.shippedText(vee)));
+  const begun = performance.now();
+  for (let teeth = -6; teeth <= 6; teeth += 1) {
+    bench.act({ set_teeth: { cam_left_intake: teeth, cam_right_intake: teeth } }, true);
+    bench.panel(false, true);
+  }
+  return { figures, teeth: performance.now() - begun };
+}
+
 const browser = await launch("chromium");
 try {
   const loads = [];
@@ -99,8 +133,11 @@ try {
   if (!times.shown) throw new Error("The canvas is empty: nothing was measured.");
   say("script of a frame (drive and dial)", median(times.script), "ms", 0.5);
   say("the same with its pixels made", median(times.raster), "ms", 2);
-  say("an action, and every reading after it", median(times.act), "ms");
-  say("page", statSync(pagePath).size / 1000, "kB", 350);
+  say("an action, and all that the page says after it", median(times.act), "ms");
+  const core = await timeCore();
+  say("an action with its figures, in Node", core.figures, "µs", 60);
+  say("four camshafts at −6…+6 teeth, all said, in Node", core.teeth, "ms", 20);
+  say("page", statSync(pagePath).size / 1000, "kB", 560);
   say(`navigation to the drive in view, of ${LOADS}`, median(loads), "ms", 400);
 } finally {
   await browser.close();

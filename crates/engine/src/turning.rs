@@ -38,6 +38,9 @@ impl Engine {
         by_deg: f64,
     ) -> Option<Stop> {
         let shaft = self.camshafts().get(camshaft)?;
+        if by_deg == 0.0 {
+            return None;
+        }
         let mut first: Option<Stop> = None;
         let mut meet = |arc: Arc, period: f64, at_deg: f64, parts: Meeting| {
             let after_deg = reach(arc, period, at_deg, by_deg);
@@ -51,7 +54,9 @@ impl Engine {
             let Some(gap) = self.gap(camshaft, valve, cam_deg - crank_deg, Phasing::AtRest) else {
                 continue;
             };
-            let together = if turning == Turning::Together { gap.below(0.0) } else { Vec::new() };
+            let both = turning == Turning::Together;
+            // Mostly nothing touches, and that is found sooner than where.
+            let together = if both && gap.touches() { gap.below(0.0) } else { Vec::new() };
             for &cylinder in shaft.cylinders() {
                 let parts = Meeting::Piston { cylinder, camshaft, valve };
                 let crank_at = self.from_overlap_deg(cylinder, crank_deg);
