@@ -97,7 +97,7 @@ export class Bench extends EventTarget {
   /** Does actions one after the other as one step, up to the first that cannot be done. */
   actAll(actions: Action[]): void {
     this.#endReplay();
-    const all: Told = { done: true, text: "", other_layout: false };
+    const all: Told = { done: true, text: "", stopped: false, other_layout: false };
     for (const [i, action] of actions.entries()) {
       const told = this.#call((core) => core.act(action, i > 0));
       if (!told) return;
@@ -292,10 +292,11 @@ export class Bench extends EventTarget {
   dragTo(x: number, y: number, goesOn: boolean): void {
     this.#endReplay();
     const told = this.#call((core) => core.dragTo(x, y, goesOn));
-    if (told) {
-      this.#running = false;
-      this.#changed(false);
-    }
+    if (!told) return;
+    this.#running = false;
+    // Under a hand only what stops it is worth a word.
+    if (told.stopped && told.text !== this.lastTold) this.#tell(told);
+    else this.#changed(false);
   }
 
   dialAngle(x: number, y: number, size: number): number {

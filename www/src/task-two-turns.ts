@@ -14,6 +14,7 @@ export class TaskTwoTurns extends BenchElement {
         ${panel.crank_sentence}
         ${panel.shaft_sentence ? html`<strong class="out">${panel.shaft_sentence}</strong>` : nothing}
       </p>
+      ${this.bench.lastTold ? html`<p class="told">${this.bench.lastTold}</p>` : nothing}
       <div class="buttons">
         <button type="button" class="main" @click=${() => this.bench.runBy(720)}>${labels.two_turns_forward}</button>
         <button type="button" @click=${() => this.bench.runTo(0)}>${labels.to_the_start}</button>

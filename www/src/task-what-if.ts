@@ -1,5 +1,5 @@
 // The task What if: any shaft any number of teeth out, and what that comes to in degrees.
-import { html, type TemplateResult } from "lit";
+import { html, nothing, type TemplateResult } from "lit";
 import { customElement } from "lit/decorators.js";
 import type { OutRow } from "../generated/page.js";
 import "./engine-banks.ts";
@@ -13,6 +13,7 @@ export class TaskWhatIf extends BenchElement {
     return html`
       <h2>${labels.what_if_heading}</h2>
       <p class="lead">${panel.what_if_sentence}</p>
+      ${this.bench.lastTold ? html`<p class="told">${this.bench.lastTold}</p>` : nothing}
       <div class="outs">
         ${panel.what_if.map((row) => this.#row(row))}
       </div>

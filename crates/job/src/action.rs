@@ -221,6 +221,18 @@ pub enum Did {
     TeethSet(Vec<(usize, i64)>),
 }
 
+impl Outcome {
+    /// What stopped a turn short of what was asked.
+    pub fn stopped(&self) -> Option<Stopped> {
+        match self.did {
+            Did::Turned { stopped_by, .. }
+            | Did::TurnedTo { stopped_by, .. }
+            | Did::BroughtForward { stopped_by, .. } => stopped_by,
+            _ => None,
+        }
+    }
+}
+
 /// What stops a turn short.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Stopped {

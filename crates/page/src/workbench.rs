@@ -31,6 +31,8 @@ pub struct Told {
     pub done: bool,
     /// What was done, or why not, in a sentence.
     pub text: String,
+    /// Whether something stopped it short of what was asked.
+    pub stopped: bool,
     /// Whether another layout is on the bench now.
     pub other_layout: bool,
 }

@@ -171,7 +171,7 @@ impl Workbench {
         let plan = self.job.plan();
         let names = wheel_names(plan, self.reader.lang);
         let text = say::outcome(self.reader, outcome, &names, plan.travel_unit());
-        Told { done: true, text, other_layout: false }
+        Told { done: true, text, stopped: outcome.stopped().is_some(), other_layout: false }
     }
 
     fn refused(&self, refusal: &job::Refusal) -> Told {
@@ -179,7 +179,12 @@ impl Workbench {
         let named = refusal.clone().with_names(|id| {
             plan.wheel_index(id).map(|i| words::written(lang, plan.name(i)).to_owned())
         });
-        Told { done: false, text: words::refusal(lang, &named), other_layout: false }
+        Told {
+            done: false,
+            text: words::refusal(lang, &named),
+            stopped: false,
+            other_layout: false,
+        }
     }
 
     fn step(&mut self, way: fn(&mut Job) -> Option<job::Step>) -> Result<Ts<Told>, JsError> {
@@ -191,6 +196,6 @@ impl Workbench {
             self.draft = None;
             self.dress();
         }
-        out(&Told { done: step.is_some(), text: text.to_owned(), other_layout })
+        out(&Told { done: step.is_some(), text: text.to_owned(), stopped: false, other_layout })
     }
 }
