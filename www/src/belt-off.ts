@@ -59,6 +59,7 @@ export class BeltOff extends BenchElement {
       <ul class="plain">${answer.freedom.map((text) => html`<li>${text}</li>`)}</ul>
       ${answer.parking.length > 0 ? html`<p class="note">${labels.parking_heading}</p>` : nothing}
       <ol class="plain">${answer.parking.map((text) => html`<li>${text}</li>`)}</ol>
+      ${answer.trap ? html`<p class="note">${answer.trap}</p>` : nothing}
       <p class="caution">${answer.only_figures}</p>
     `;
   }

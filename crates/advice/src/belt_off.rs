@@ -8,6 +8,9 @@ use engine::{Freedom, Meeting, Missing, Near, Parking, Shaft, Stand, Way};
 use layout::{EnginePlan, Plan};
 use serde::Serialize;
 
+/// An angle this near to a parking angle is one, degrees.
+const PARKED_DEG: f64 = 10.0;
+
 /// The answer. Degrees of each shaft's own, wheels by id.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct BeltOff {
@@ -15,6 +18,9 @@ pub struct BeltOff {
     pub missing: Option<String>,
     /// Where to leave the crank, best first.
     pub parking: Vec<ParkingReport>,
+    /// How far the highest piston stands below its top a quarter turn past cylinder 1's, where a four in
+    /// line is parked, mm; null where that is a parking angle here too, or stroke and rod are not known.
+    pub quarter_turn_depth_mm: Option<f64>,
     /// How far each shaft may turn from where it stands, all others still.
     pub freedom: Vec<FreedomReport>,
     /// The least gap of all as they stand, mm, and between what; null where something is missing.
@@ -98,6 +104,7 @@ impl From<Meeting> for NearParts {
 pub fn belt_off(plan: &Plan, stand: &Stand, with_way: bool) -> Option<BeltOff> {
     let EnginePlan { engine, wheels } = plan.engine.as_ref()?;
     let parking = engine.parking().iter().map(parking_report).collect();
+    let quarter_turn_depth_mm = quarter_turn_trap(engine);
     let id = |shaft: Shaft| match shaft {
         Shaft::Crank => plan.id(0).to_owned(),
         Shaft::Camshaft(c) => plan.id(wheels[c]).to_owned(),
@@ -108,6 +115,7 @@ pub fn belt_off(plan: &Plan, stand: &Stand, with_way: bool) -> Option<BeltOff> {
             return Some(BeltOff {
                 missing: Some(missing_key(plan, missing)),
                 parking,
+                quarter_turn_depth_mm,
                 freedom: Vec::new(),
                 nearest: None,
                 way: None,
@@ -134,6 +142,7 @@ pub fn belt_off(plan: &Plan, stand: &Stand, with_way: bool) -> Option<BeltOff> {
     Some(BeltOff {
         missing: None,
         parking,
+        quarter_turn_depth_mm,
         freedom,
         nearest: loose.nearest(stand).map(near_report),
         way: way.map(|way| match way {
@@ -149,6 +158,16 @@ pub fn belt_off(plan: &Plan, stand: &Stand, with_way: bool) -> Option<BeltOff> {
             .map(|(cylinder, kind)| (cylinder + 1, valve_name(kind)))
             .collect(),
     })
+}
+
+/// How far the highest piston is down a quarter turn past cylinder 1's top, where that is no place to park.
+fn quarter_turn_trap(engine: &engine::Engine) -> Option<f64> {
+    let parks = |p: &Parking| (libm::fmod(p.after_top_deg, 180.0) - 90.0).abs() < PARKED_DEG;
+    if engine.parking().iter().any(parks) {
+        return None;
+    }
+    let depths = engine.depths_mm(90.0 - engine.at_marks_deg())?;
+    depths.into_iter().reduce(f64::min)
 }
 
 /// Where the shafts of a job stand in the engine's cycle; `None` without an engine in the layout.

@@ -66,6 +66,10 @@ pub fn belt_off(reader: Reader, plan: &Plan, answer: &BeltOff) -> String {
     for p in &answer.parking {
         text += &format!("{}\n", engine::parking(lang, p));
     }
+    let trap = engine::parking_trap(lang, answer.quarter_turn_depth_mm);
+    if !trap.is_empty() {
+        text += &format!("{trap}\n");
+    }
     text + &format!("\n{}\n", engine::only_figures(lang))
 }
 

@@ -139,6 +139,13 @@ fn the_belt_off() {
     // A four's parking angle is wrong for a six: at 90° a piston is near its top.
     let four = json(&["belt-off", SIX, "--crank-deg", "90", "--shaft", "cam_left=90"]);
     assert!(four["parking"].as_array().unwrap().iter().all(|p| p["crank_deg"] != 90.0));
+    let depth = four["quarter_turn_depth_mm"].as_f64().unwrap();
+    let best = four["parking"][0]["least_depth_mm"].as_f64().unwrap();
+    assert!(depth < 10.0 && best > 20.0, "{depth}, {best}");
+    assert!(
+        run(&["belt-off", SIX]).out.contains("a four in line is parked, is wrong for this engine")
+    );
+    assert!(json(&["belt-off", DIESEL])["quarter_turn_depth_mm"].is_null(), "a four");
     let here = json(&["belt-off", SIX, "--crank-deg", "0", "--shaft", "cam_right=-40"]);
     assert_eq!(here["way"], "touches_now");
     let done = run(&["belt-off", SIX, "--shaft", "idler=3"]);

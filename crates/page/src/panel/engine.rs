@@ -69,6 +69,8 @@ pub struct BeltOffPart {
     pub freedom: Vec<String>,
     /// Where to leave the crank, best first.
     pub parking: Vec<String>,
+    /// That a four's parking angle is wrong here; empty where it is not.
+    pub trap: String,
     /// What a figure here is worth.
     pub only_figures: String,
 }
@@ -181,6 +183,7 @@ impl BeltOffPart {
                 .map(|f| format!("{}: {}", name(&f.shaft), engine::freedom(lang, f)))
                 .collect(),
             parking: answer.parking.iter().map(|p| engine::parking(lang, p)).collect(),
+            trap: engine::parking_trap(lang, answer.quarter_turn_depth_mm),
             only_figures: engine::only_figures(lang).to_owned(),
         }
     }

@@ -381,6 +381,20 @@ pub fn move_text(lang: Lang, m: &MoveReport, name: &str) -> String {
     }
 }
 
+/// That a four's parking angle is wrong for this engine; empty where it is not, or nothing is known.
+pub fn parking_trap(lang: Lang, depth_mm: Option<f64>) -> String {
+    let Some(mm) = depth_mm else { return String::new() };
+    let mm = gap_mm(lang, mm);
+    match lang {
+        Lang::En => format!(
+            "A quarter turn past top, where a four in line is parked, is wrong for this engine: a piston stands only {mm} below its top there."
+        ),
+        Lang::De => format!(
+            "Eine Vierteldrehung nach OT, wo man einen Reihenvierzylinder abstellt, ist für diesen Motor falsch: Ein Kolben steht dort nur {mm} unter OT."
+        ),
+    }
+}
+
 /// Where to leave the crank.
 pub fn parking(lang: Lang, p: &advice::ParkingReport) -> String {
     let by = lang.degrees(p.crank_deg.abs());
