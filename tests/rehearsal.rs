@@ -187,6 +187,34 @@ fn the_usual_order_ends_well() {
     }
 }
 
+/// The same with every shaft held dead on its mark, where grooves seldom fall: the tensioner comes up
+/// short between them, and once they are let go it is bolted up again.
+#[test]
+fn held_dead_on_their_marks_it_ends_well_too() {
+    let mut again = 0;
+    for (name, mut job) in shipped() {
+        let answer = fitting(job.plan());
+        made_ready(&mut job, answer.teeth_to_back_off);
+        let mut order = Vec::new();
+        for _ in 0..40 {
+            let steps = stages(&job, &answer);
+            let Some(step) = steps.into_iter().find(|step| step.next) else { break };
+            for action in step.actions {
+                act(&mut job, action);
+            }
+            order.push(step.stage);
+        }
+        let steps = stages(&job, &answer);
+        assert!(!steps.iter().any(|step| step.next), "{name}: {order:?}");
+        assert_eq!(readings(&job).slack_mm, 0.0, "{name}");
+        assert_eq!(warnings(&job), [], "{name}");
+        let bolted = order.iter().filter(|stage| **stage == Stage::BoltUp).count();
+        assert!(bolted <= 2, "{name}: {order:?}");
+        again += usize::from(bolted == 2);
+    }
+    assert!(again > 0, "some come up short");
+}
+
 /// Each slip leads to what it should, said as such.
 #[test]
 fn wrong_orders_have_their_consequences() {

@@ -7,14 +7,19 @@ import {
   doNext,
   ECCENTRIC,
   FOUR,
+  focused,
   moment,
   momentText,
   next,
+  pastSummary,
   rehearse,
   SIX,
+  standingOf,
   stepButton,
   tabTo,
   titleOf,
+  told,
+  upTo,
   warnings,
   wholeOrder,
 } from "./rehearsing.mjs";
@@ -32,13 +37,23 @@ const TWICE_AGAIN = "Turn it over twice again, read again";
 const TIGHTEN = "Tighten the sprocket bolts";
 const SLACKEN = "Slacken the bolts of sprockets that float";
 
-/** Fails unless the crank went two turns with the pin in and two with it out. */
+/** Fails unless the crank went two turns with the pin in and two with it out, each to its mark. */
 function assertTurned({ stood }) {
   const [before, once] = [stood[LET_GO].crank_deg, stood[TWICE].crank_deg];
   near(once - before, 720, 1e-6, "two turns with the pin in");
   assert.equal(stood[TWICE].tensioner.state, "pinned");
   assert.equal(stood[PULL_PIN].tensioner.state, "pin_out");
   near(stood[TWICE_AGAIN].crank_deg - stood[PULL_PIN].crank_deg, 720, 1e-6, "two turns after it");
+  for (const step of [TWICE, TWICE_AGAIN]) assert.equal(stood[step].crank_deg % 360, 0, step);
+}
+
+/** Fails unless what hung at the crank was all at the tensioner before that was bolted up. */
+function assertTakenUp({ names, stood }) {
+  assert.equal(names.indexOf(BOLT_UP), names.indexOf(TAKE_UP) + 1);
+  const slack = (step) => stood[step].runs.at(-1).slack_mm;
+  assert(slack(HANG) > 1, `hung with slack into the crank: ${slack(HANG)}`);
+  assert.equal(slack(TAKE_UP), 0);
+  assert.equal(stood[TAKE_UP].tensioner.state, "back");
 }
 
 /** With keys alone: to the task, and through the order, Space and Enter in turn. */
@@ -53,14 +68,15 @@ async function byKeys(page, layout) {
     await tabTo(page, L.layout);
     await keys(page, "ArrowRight");
   }
-  let [tabs, presses] = [0, 0];
+  let presses = 0;
   const order = await wholeOrder(page, async (name) => {
-    tabs += await tabTo(page, name);
+    // The focus is on the next step as soon as one is done.
+    if (presses === 0) await tabTo(page, name);
+    assert.equal(await focused(page), name);
     presses += 1;
     await page.keyboard.press(presses % 2 ? "Enter" : "Space");
   });
-  // From a step that is done, Tab leads straight on to the next.
-  assert.equal(tabs, presses);
+  assert.equal(await focused(page), L.all_done);
   return order;
 }
 
@@ -93,6 +109,7 @@ inEngines(["chromium"], (prove) => {
       prove(`the usual order by ${how}: ${what}`, options, async (page) => {
         const order = await work(page, layout);
         assertTurned(order);
+        assertTakenUp(order);
         assert.equal(order.names.length, 11 + more.length);
         for (const name of more) assert(order.names.includes(name), name);
         await assertFitted(page);
@@ -100,17 +117,36 @@ inEngines(["chromium"], (prove) => {
     }
   }
 
-  prove("nothing is warned of where a lock draws its shaft", {}, async (page) => {
-    await rehearse(page, DIESEL);
-    await press(page, `Camshaft: ${L.hold}`);
-    const { crank_deg, shafts } = await moment(page);
-    assert(crank_deg < -1, `the lock turned the crank: ${crank_deg}`);
-    near(shafts.find(({ id }) => id === "cam").shaft_error_deg, 0, 1e-9, "the camshaft");
-    assert.equal(await warnings(page), "");
-    await press(page, `Camshaft: ${L.let_go}`);
-    await press(page, L.back_off_button);
-    assert.match(await warnings(page), /^Turned back with the pin out/);
-  });
+  prove(
+    "a lock draws its shaft to its place only where nothing turns with it",
+    {},
+    async (page) => {
+      await rehearse(page, DIESEL);
+      const before = await moment(page);
+      const off = ({ shafts }, id) => shafts.find((each) => each.id === id).shaft_error_deg;
+      assert(Math.abs(off(before, "cam")) > 1, "the best tooth leaves something");
+      await press(page, `Camshaft: ${L.hold}`);
+      assert.equal(await told(page), "Camshaft held where it stands.");
+      const held = await moment(page);
+      assert.deepEqual([held.crank_deg, off(held, "cam")], [0, off(before, "cam")]);
+      await press(page, `Camshaft: ${L.let_go}`);
+      await press(page, `Camshaft: ${L.slacken_bolt}`);
+      await press(page, `Camshaft: ${L.hold}`);
+      assert.equal(await told(page), "Camshaft locked in its timed place.");
+      const locked = await moment(page);
+      assert.equal(locked.crank_deg, 0, "the crank and the belt stay where they are");
+      assert.equal(
+        locked.runs.some(({ slack_mm }) => slack_mm !== 0),
+        false,
+      );
+      near(off(locked, "cam"), 0, 1e-9, "the camshaft");
+      await press(page, `Camshaft: ${L.tighten_bolt}`);
+      assert.equal(await warnings(page), "");
+      await press(page, `Camshaft: ${L.let_go}`);
+      await press(page, L.back_off_button);
+      assert.match(await warnings(page), /^Turned back with the pin out/);
+    },
+  );
 
   prove("an eccentric has no pin to pull", {}, async (page) => {
     await rehearse(page, ECCENTRIC);
@@ -128,7 +164,9 @@ inEngines(["chromium"], (prove) => {
       await doNext(page);
       stood.push(await momentText(page));
     });
-    assert.equal(new Set(stood).size, names.length + 1, "every step changed something");
+    for (const [i, name] of names.entries()) {
+      assert.notEqual(stood[i + 1], stood[i], `${name} changed something`);
+    }
     for (let i = names.length - 1; i >= 0; i -= 1) {
       await press(page, L.undo);
       assert.equal(await momentText(page), stood[i], `before ${names[i]}`);
@@ -169,6 +207,37 @@ inEngines(["chromium"], (prove) => {
       assert(await button(page, L.undo).isDisabled(), "nothing was played beside it");
     },
   );
+
+  prove("a step whose time is over is shown as skipped", {}, async (page) => {
+    await task(page, L.fitting);
+    const backOff = "Back the crank off 2\u00a0teeth";
+    await upTo(page, backOff);
+    assert.equal(await pastSummary(page), `✓ 4 ${L.steps_done}`);
+    await press(page, L.hang_in_time);
+    assert.equal(await standingOf(page, backOff), L.skipped);
+    assert.equal(await pastSummary(page), `– 6 ${L.steps_done}, 1 ${L.skipped}`);
+    await page.locator("task-fitting .past summary").click();
+    const row = page.locator("task-fitting .past li.skipped");
+    assert(await row.isVisible());
+    assert.match(await row.textContent(), /–\s*Back the crank off 2\u00a0teeth skipped/);
+    // What is tight already needs no taking up; the rest is as ever.
+    for (const step of [BOLT_UP, LET_GO]) {
+      assert.equal(await next(page), step);
+      await doNext(page);
+    }
+    assert.equal(await next(page), TWICE);
+    await press(page, L.pull_pin);
+    assert.equal(await standingOf(page, TWICE), L.skipped);
+    assert.equal(await next(page), TWICE_AGAIN);
+    assert.match(await warnings(page), /^The pin was pulled after 0° of turning/);
+    await doNext(page);
+    assert.equal(await next(page), undefined);
+    assert.equal(await pastSummary(page), `– 10 ${L.steps_done}, 2 ${L.skipped}`);
+    assert.equal(await page.locator("task-fitting .finished").count(), 0, "not every step is done");
+    // Undone, it is not skipped any more.
+    for (let i = 0; i < 5; i += 1) await press(page, L.undo);
+    assert.equal(await next(page), backOff);
+  });
 
   prove("the order is read off the drive, however it came so", {}, async (page) => {
     await task(page, L.fitting);

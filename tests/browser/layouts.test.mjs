@@ -83,7 +83,8 @@ inEngines(["chromium"], (prove) => {
     },
     async (page) => {
       await task(page, L.layout);
-      const crowns = () => page.evaluate(() => [...globalThis.bench.slackCrowns()]);
+      const tags = [60, 24, 60, 24, 60, 24];
+      const crowns = () => page.evaluate((t) => [...globalThis.bench.slackCrowns(t)], tags);
       const choose = async () => {
         const again = page.getByRole("button", { name: /^Six in a vee, one/ });
         await again.evaluate((button) => button.click());
@@ -92,6 +93,7 @@ inEngines(["chromium"], (prove) => {
       };
       await choose();
       const before = await crowns();
+      assert.equal(before.length, tags.length);
       await page.evaluate(() => window.scrollTo(0, 520));
       await choose();
       const after = await crowns();

@@ -20,10 +20,14 @@ import {
 
 const HANG = "Hang the belt, counted";
 const BOLT_UP = "Bolt the tensioner up";
+const TAKE_UP = "Bring the crank forward until tight";
 const LET_GO = "Let go of every shaft";
 const TWICE = "Turn it over twice, read the marks";
 const PULL_PIN = "Pull the pin";
 const TWICE_AGAIN = "Turn it over twice again, read again";
+const PITCH = 9.525;
+/** Less slack than this, in teeth, has no tag on the drive. */
+const HARDLY_TEETH = 0.1;
 
 /** A part that scrolls gets the focus from the browser itself, so that keys can scroll it. */
 const BROWSER_SCROLLS = { rules: { "scrollable-region-focusable": { enabled: false } } };
@@ -56,10 +60,15 @@ inEngines(["chromium"], (prove) => {
       for (const [i, { from, to, slack_mm }] of runs.entries()) {
         const key = `runs.${from}>${to}.slack_mm`;
         assert.equal(await figure(page, key), slack_mm);
-        assert.equal(tags[i].shown, slack_mm > 0, key);
-        if (slack_mm > 0) {
-          assert.equal(tags[i].text, await words(page, key));
-          assert(tags[i].text.startsWith(`${slack_mm.toFixed(1)}\u00a0mm`), tags[i].text);
+        const teeth = slack_mm / PITCH;
+        const said = await words(page, key);
+        assert.equal(tags[i].shown, teeth >= HARDLY_TEETH, key);
+        if (slack_mm > 0) assert(said.startsWith(`${slack_mm.toFixed(1)}\u00a0mm, `), said);
+        if (tags[i].shown) {
+          // Teeth only on the drive: the readings have the rest.
+          assert.match(tags[i].text, /^[\d.]+\u00a0(tooth|teeth)$/);
+          near(Number.parseFloat(tags[i].text), teeth, 0.051, `${key} on its tag`);
+          assert(said.endsWith(`, ${tags[i].text}`), `${said} and ${tags[i].text}`);
           assert(tags[i].inside, `${key} has its tag in the view`);
         }
         found[`${from}>${to}`] = slack_mm;
@@ -67,13 +76,13 @@ inEngines(["chromium"], (prove) => {
       return found;
     };
     await task(page, L.fitting);
-    await upTo(page, BOLT_UP);
+    await upTo(page, TAKE_UP);
     const before = await slack();
     const all = before[own] + before[into];
     // Backed off two teeth, they hang where the belt runs into the crank.
-    near(before[into], 2 * 9.525, 0.1, "two teeth and what the best tooth leaves");
+    near(before[into], 2 * PITCH, 0.1, "two teeth and what the best tooth leaves");
     assert(before[own] > 1);
-    await press(page, L.bring_forward);
+    await doNext(page);
     const after = await slack();
     near(after[own], all, 1e-6, "all slack at the tensioner");
     assert.equal(after[into], 0);
@@ -84,6 +93,40 @@ inEngines(["chromium"], (prove) => {
     assert(up[own] > 0 && up[own] < 1, `bolted up, little is left: ${up[own]}`);
     await upTo(page, TWICE_AGAIN);
     assert.deepEqual(Object.values(await slack()), [0, 0, 0]);
+  });
+
+  prove("what was told and what is warned of stand above the steps", {}, async (page) => {
+    await task(page, L.fitting);
+    const watch = page.locator("task-fitting .watch");
+    assert.equal((await watch.textContent()).trim(), "", "nothing to watch, nothing said");
+    assert.equal(await page.locator("task-fitting .told").count(), 0);
+    await upTo(page, BOLT_UP);
+    const tops = await page.evaluate(() =>
+      [".told", ".watch li", ".past", ".stages li.next"].map(
+        (what) => document.querySelector(`task-fitting ${what}`).getBoundingClientRect().top,
+      ),
+    );
+    assert.deepEqual(
+      tops,
+      [...tops].sort((a, b) => a - b),
+    );
+    assert.equal(await page.locator(".watch [role=status] ul li").count(), 1);
+    // What takes room and is seldom wanted is folded; where a tooth more or less lands is not.
+    const folded = (heading) =>
+      page
+        .locator("task-fitting details", { has: page.getByText(heading, { exact: true }) })
+        .evaluate((details) => !details.open);
+    for (const heading of [
+      L.paint_heading,
+      L.why_heading,
+      L.lay_on_heading,
+      L.coming_up_heading,
+      L.jump_heading,
+    ]) {
+      assert(await folded(heading), heading);
+    }
+    assert(!(await folded(L.landing_heading)));
+    assert(await page.locator("task-fitting .past").evaluate((details) => !details.open));
   });
 
   prove("counts are shown on the drive, and no longer", {}, async (page) => {
@@ -105,6 +148,8 @@ inEngines(["chromium"], (prove) => {
     const check = page.getByRole("checkbox", { name: L.show_counts });
     assert.deepEqual(await shown(), []);
     const without = await painted();
+    const unfold = () => page.getByText(L.paint_heading, { exact: true }).click();
+    await unfold();
     await check.check();
     await settled(page);
     const counts = ["crank>cam_left", "cam_left>cam_right", "cam_right>crank"];
@@ -125,6 +170,7 @@ inEngines(["chromium"], (prove) => {
     }
     await doNext(page);
     assert.deepEqual(await shown(), wanted);
+    await unfold();
     await check.uncheck();
     await settled(page);
     assert.deepEqual(await shown(), []);

@@ -1,6 +1,6 @@
 // The task Fitting: the answer up front, the usual order, everything that can be done in any order, and
 // what to watch out for. Knows no tooth and no angle but those it is told.
-import { html, nothing, type TemplateResult } from "lit";
+import { html, nothing, type PropertyValues, type TemplateResult } from "lit";
 import { customElement, state } from "lit/decorators.js";
 import type { Action, FittingPart, HandRow, StageRow } from "../generated/page.js";
 import "./belt-off.ts";
@@ -11,6 +11,7 @@ import { said } from "./said.ts";
 export class TaskFitting extends BenchElement {
   /** Counts to hang the belt with, by name, where they differ from those in time. */
   @state() private wanted: Record<string, number> = {};
+  #stepHadFocus = false;
   readonly #onLayout = (): void => {
     this.wanted = {};
   };
@@ -23,6 +24,18 @@ export class TaskFitting extends BenchElement {
   override disconnectedCallback(): void {
     super.disconnectedCallback();
     this.bench.removeEventListener("layout", this.#onLayout);
+  }
+
+  /** The button of the last step goes with that step: whoever pressed it by keys stays here. */
+  protected override willUpdate(): void {
+    this.#stepHadFocus = this.querySelector(".stages button:focus") !== null;
+  }
+
+  protected override updated(changed: PropertyValues): void {
+    super.updated(changed);
+    if (!this.#stepHadFocus || this.querySelector(".stages button")) return;
+    const find = (what: string) => this.querySelector<HTMLElement>(what);
+    (find(".finished") ?? find(".past summary"))?.focus();
   }
 
   protected override render(): TemplateResult | typeof nothing {
@@ -72,7 +85,7 @@ export class TaskFitting extends BenchElement {
           : nothing
       }
       <ol class="stages" start=${past.length + 1}>${coming.map((stage) => this.#stage(stage))}</ol>
-      ${fitting.all_done ? html`<p class="finished"><strong>${labels.all_done}</strong></p>` : nothing}
+      ${fitting.all_done ? html`<p class="finished" tabindex="-1"><strong>${labels.all_done}</strong></p>` : nothing}
       <div class="buttons">
         <button type="button" ?disabled=${!panel.undo} @click=${() => this.bench.rewind()}>${labels.start_over}</button>
         <button type="button" ?disabled=${!panel.undo} @click=${() => this.bench.replay()}>${labels.replay}</button>

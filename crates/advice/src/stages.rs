@@ -140,11 +140,15 @@ impl Phase {
     }
 }
 
-/// Whether a tensioner that is bolted up stands where that is, not stopped short by what is held.
+/// Whether a tensioner that is bolted up stands where that is, or as far as what is held lets it: once
+/// that is let go, what stands short is bolted up again.
 fn is_out_far_enough(job: &Job) -> bool {
-    let taut = job.drive().taut().travel;
+    let drive = job.drive();
+    let taut = drive.taut().travel;
     let bolted = job.plan().bolted_travel().unwrap_or(taut);
-    job.stance().travel >= if bolted < taut { bolted } else { taut } - SHORT_TRAVEL
+    let free = if bolted < taut { bolted } else { taut };
+    let within = job.cord().travel_within_holds(drive, job.stance(), free);
+    job.stance().travel >= within - SHORT_TRAVEL
 }
 
 #[derive(Clone, Copy, PartialEq, Eq)]
@@ -180,7 +184,8 @@ fn standing(job: &Job, stage: Stage, phase: Phase) -> Standing {
         }
         Stage::HoldShafts => {
             let held = |k: usize| k == 0 || (cord.holds()[k].is_some() && is_up_now(k));
-            then(anchors().all(held), phase > Phase::Hung, taken_off.held)
+            let over = phase > Phase::Hung || (phase == Phase::Hung && is_up(work.tensioner));
+            then(anchors().all(held), over, taken_off.held)
         }
         Stage::DrawBack => open(phase > Phase::Off || !is_up(work.tensioner)),
         Stage::TakeOff => open(phase > Phase::Old),

@@ -76,14 +76,15 @@ fn case(name: String, layout: String, seed: u64, rehearsed: bool) -> Result<Case
     let plan = Rc::new(plan);
     let report = serde_json::to_string_pretty(&advice::report(&plan))?;
     let fitting = serde_json::to_string_pretty(&advice::fitting(&plan))?;
-    let mut job = Job::new(Rc::clone(&plan));
+    // As on the page, where a hand that turns feels what it meets.
+    let mut job = Job::new(Rc::clone(&plan)).feeling_contact();
     let mut steps = Vec::new();
     for action in actions(&job, seed) {
         job.act(&action, false).map_err(|refusal| format!("{name}: {refusal:?}"))?;
         let pose = serde_json::to_string_pretty(&advice::pose(&job))?;
         steps.push(Step { action, pose });
     }
-    let mut job = Job::new(plan);
+    let mut job = Job::new(plan).feeling_contact();
     let mut rehearsal = Vec::new();
     if rehearsed {
         for action in fitting_actions(&job) {
