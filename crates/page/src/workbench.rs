@@ -3,6 +3,7 @@
 //! Must not know: elements, events, or any word.
 
 mod doing;
+mod engine;
 mod layouts;
 mod showing;
 mod tags;
@@ -14,6 +15,7 @@ use crate::painter::Palette;
 use crate::panel::{Answers, Panel};
 use crate::run::Run;
 use crate::shipped::{self, Shipped};
+use crate::valves::Valves;
 use drive::{DVec2, Pose};
 use job::Job;
 use layout::Plan;
@@ -78,6 +80,8 @@ pub struct Workbench {
     answers: Answers,
     /// Whether the belt's teeth are shown counted.
     counted: bool,
+    /// What the pictures of the engine are made from.
+    valves: Valves,
 }
 
 #[wasm_bindgen]
@@ -95,6 +99,7 @@ impl Workbench {
         Ok(Self {
             answers: Answers::of(job.plan()),
             counted: false,
+            valves: Valves::default(),
             picture: DrivePicture::new(job.drive()),
             ground: Ground::of(job.drive()),
             pose: Pose::of(job.drive(), job.stance(), job.cord()),
@@ -193,6 +198,7 @@ impl Workbench {
             None => Ground::of(self.job.drive()),
         };
         (self.picked, self.hold, self.run) = (None, None, None);
+        self.valves = Valves::default();
         self.labels.clear();
         self.fit();
     }
