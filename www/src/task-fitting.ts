@@ -5,6 +5,7 @@ import { customElement, state } from "lit/decorators.js";
 import type { Action, FittingPart, HandRow, StageRow } from "../generated/page.js";
 import { BenchElement } from "./element.ts";
 import { said } from "./said.ts";
+import "./contact-map.ts";
 
 @customElement("task-fitting")
 export class TaskFitting extends BenchElement {
@@ -34,6 +35,14 @@ export class TaskFitting extends BenchElement {
       <p class="caution short">${labels.short_caution}</p>
       ${this.bench.lastTold ? html`<p class="told">${this.bench.lastTold}</p>` : nothing}
       ${this.#watch(fitting)}
+      ${
+        fitting.belt_on
+          ? nothing
+          : html`<details class="belt-off-map" open>
+              <summary>${labels.map_heading}</summary>
+              <contact-map .bench=${this.bench}></contact-map>
+            </details>`
+      }
       ${this.#order(fitting)}
       ${this.#paint(fitting)}
       ${this.#shafts(fitting)}

@@ -4,6 +4,7 @@ import { customElement } from "lit/decorators.js";
 import type { OutRow } from "../generated/page.js";
 import { BenchElement } from "./element.ts";
 import { said } from "./said.ts";
+import "./engine-pictures.ts";
 
 @customElement("task-what-if")
 export class TaskWhatIf extends BenchElement {
@@ -20,7 +21,7 @@ export class TaskWhatIf extends BenchElement {
       </div>
       <p class="caution">${labels.turn_caution}</p>
       <p class="note">${labels.same_degrees}</p>
-      <p class="note">${labels.degrees_only}</p>
+      <engine-pictures .bench=${this.bench}></engine-pictures>
     `;
   }
 

@@ -258,6 +258,11 @@ pub enum NotStated {
     Crank,
     /// Any camshaft.
     Camshafts,
+    /// Any valve of this camshaft.
+    Valves {
+        /// Its wheel.
+        wheel: usize,
+    },
     /// The lift of this camshaft's valve.
     Lift {
         /// Its wheel.
@@ -284,6 +289,9 @@ pub fn not_stated(job: &Job) -> Vec<NotStated> {
         return vec![NotStated::Camshafts];
     }
     let of = |(camshaft, &wheel): (&engine::Camshaft, &usize)| {
+        if camshaft.valves().next().is_none() {
+            return vec![NotStated::Valves { wheel }];
+        }
         let lacks = |valve: &engine::Valve| match (valve.lobe(), valve.room()) {
             (None, _) => Some(NotStated::Lift { wheel, valve: valve.kind() }),
             (_, None) => Some(NotStated::Room { wheel, valve: valve.kind() }),

@@ -288,8 +288,6 @@ labels! {
     all_in_time: "All in time" / "Alles auf Markierung",
     /// Note.
     same_degrees: "One tooth is the same number of crank degrees at every sprocket on this belt, large or small." / "Ein Zahn ist an jedem Zahnrad dieses Riemens gleich viele Grad Kurbelwinkel, ob groß oder klein.",
-    /// Note.
-    degrees_only: "Degrees only: what the valves would say to it needs the engine's own figures, which this page does not use yet." / "Nur Gradzahlen: Was die Ventile dazu sagen, braucht die Maße des Motors, die diese Seite noch nicht nutzt.",
 
     /// Heading.
     pistons_heading: "Pistons and valves" / "Kolben und Ventile",

@@ -49,6 +49,10 @@ pub fn not_stated(lang: Lang, what: &NotStated, names: &[&str]) -> String {
                 "Keine Ventilmaße in diesem Layout: nur Gradzahlen.",
             )
             .to_owned(),
+        NotStated::Valves { wheel } => match lang {
+            Lang::En => format!("No valve figures stated for {}: degrees only.", name(*wheel)),
+            Lang::De => format!("Keine Ventilmaße angegeben für {}: nur Gradzahlen.", name(*wheel)),
+        },
         NotStated::Lift { wheel, valve } => {
             let (valve, name) = (valve_within(lang, *valve), name(*wheel));
             match lang {
