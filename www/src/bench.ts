@@ -355,6 +355,11 @@ export class Bench extends EventTarget {
     this.#call((core) => core.paintSection(canvas, width, height, density));
   }
 
+  /** Where tags with the gaps go on the section, px: x and y one after the other. */
+  sectionTags(width: number, height: number): Float64Array {
+    return this.#call((core) => core.sectionTags(width, height)) ?? new Float64Array();
+  }
+
   valveCurves(): Float64Array {
     return this.#call((core) => core.valveCurves()) ?? new Float64Array();
   }

@@ -1,16 +1,23 @@
 // One cylinder in section, painted by the program with every frame, and which one it is.
 import { html, type TemplateResult } from "lit";
-import { customElement, query } from "lit/decorators.js";
+import { customElement, query, queryAll } from "lit/decorators.js";
 import { clear } from "./canvas.ts";
 import { BenchElement } from "./element.ts";
 
 @customElement("cylinder-section")
 export class CylinderSection extends BenchElement {
   @query("canvas") private canvas!: HTMLCanvasElement;
+  @queryAll(".gap-tag") private tags!: NodeListOf<HTMLElement>;
   readonly #paint = (): void => {
     const { clientWidth: width, clientHeight: height } = this.canvas;
     const painting = clear(this.canvas, width, height);
     if (painting) this.bench.paintSection(painting.context, width, height, painting.density);
+    const places = this.bench.sectionTags(width, height);
+    for (const [i, tag] of this.tags.entries()) {
+      const [x, y] = [places[2 * i] ?? Number.NaN, places[2 * i + 1] ?? Number.NaN];
+      tag.hidden = Number.isNaN(x) || tag.textContent === "";
+      if (!tag.hidden) tag.style.transform = `translate(${x}px, ${y}px) translate(-50%, -50%)`;
+    }
   };
   #resized: ResizeObserver | undefined;
 
@@ -41,7 +48,10 @@ export class CylinderSection extends BenchElement {
           ${engine.cylinders.map((name, i) => html`<option value=${i} ?selected=${engine.chosen && engine.cylinder === i}>${name}</option>`)}
         </select>
       </label>
-      <canvas role="img" aria-label=${engine.section}></canvas>
+      <div class="section">
+        <canvas role="img" aria-label=${engine.section}></canvas>
+        ${engine.gap_tags.map((tag, i) => html`<b class="gap-tag ${engine.touching[i] ? "out" : ""}" aria-hidden="true">${tag}</b>`)}
+      </div>
       <p class="section-reading">${engine.section}</p>
     `;
   }

@@ -26,6 +26,18 @@ const NAMES: Record<keyof Colours, string> = {
 const HEIGHT = 280;
 const FONT = "12px system-ui, sans-serif";
 
+/** The place that is read is moved here and not by the plot itself. */
+const NOTHING = (): null => null;
+const UNBOUND: uPlot.Cursor.Bind = {
+  mousedown: NOTHING,
+  mouseup: NOTHING,
+  click: NOTHING,
+  dblclick: NOTHING,
+  mousemove: NOTHING,
+  mouseleave: NOTHING,
+  mouseenter: NOTHING,
+};
+
 export abstract class PlotElement extends BenchElement {
   @query(".plot") private box!: HTMLElement;
   @state() protected place = -1;
@@ -70,7 +82,7 @@ export abstract class PlotElement extends BenchElement {
     this.#resized = new ResizeObserver(() => {
       const width = this.box.clientWidth;
       if (width > 0) this.#plot?.setSize({ width, height: HEIGHT });
-      this.#point();
+      this.#pointSoon();
     });
     this.#resized.observe(this.box);
   }
@@ -85,7 +97,7 @@ export abstract class PlotElement extends BenchElement {
     this.#columns = columns;
     if (this.#plot) this.#plot.setData(this.#data() as unknown as uPlot.AlignedData);
     else this.#build();
-    this.#point();
+    this.#pointSoon();
   }
 
   protected override render(): TemplateResult {
@@ -150,7 +162,7 @@ export abstract class PlotElement extends BenchElement {
         height: HEIGHT,
         padding: [14, 12, 0, 0],
         legend: { show: false },
-        cursor: { y: false, drag: { x: false, y: false }, points: { show: false } },
+        cursor: { y: false, drag: { x: false, y: false }, points: { show: false }, bind: UNBOUND },
         scales: {
           x: { time: false },
           y: { range: () => this.range(this.#data()) },
@@ -160,22 +172,20 @@ export abstract class PlotElement extends BenchElement {
           { ...axis, label: up, size: 42 },
         ],
         series: [{}, ...this.series(colours)],
-        hooks: {
-          draw: [(plot) => this.over(plot, colours)],
-          setCursor: [(plot) => this.#seen(plot.cursor.idx)],
-        },
+        hooks: { draw: [(plot) => this.over(plot, colours)] },
       },
       this.#data() as unknown as uPlot.AlignedData,
       this.box,
     );
-    this.#point();
+    this.#pointSoon();
   }
 
   /** Where the axis across has its numbers. */
   protected abstract ticks(): Pick<uPlot.Axis, "incrs" | "space">;
 
-  #seen(place: number | null | undefined): void {
-    if (typeof place === "number" && place !== this.place) this.place = place;
+  /** After the plot has taken its size and numbers, which it does a moment later. */
+  #pointSoon(): void {
+    queueMicrotask(() => this.#point());
   }
 
   /** Puts the line where the reading is. */
@@ -188,9 +198,11 @@ export abstract class PlotElement extends BenchElement {
 
   #pointer(event: PointerEvent): void {
     const plot = this.#plot;
-    if (!plot || (event.type === "pointermove" && event.pointerType === "mouse")) return;
-    const left = event.clientX - plot.over.getBoundingClientRect().left;
-    plot.setCursor({ left, top: 0 });
+    if (!plot) return;
+    const { left, width } = plot.over.getBoundingClientRect();
+    const across = Math.min(Math.max(event.clientX - left, 0), width);
+    this.place = plot.posToIdx(across);
+    this.#point();
   }
 
   #key(event: KeyboardEvent): void {

@@ -63,23 +63,20 @@ export class TeethPlot extends PlotElement {
     ctx.lineTo(plot.bbox.left + plot.bbox.width, y);
     ctx.stroke();
     ctx.restore();
-    // The words stand at one end each, where the curves are apart.
-    const ends = [1, 2].map((i) => Array.from((plot.data[i] ?? []) as number[]));
-    const [intake, exhaust] = ends;
-    const last = (column: number[] | undefined, at: number): number | undefined => column?.[at];
-    const place = (column: number[] | undefined): number => {
-      const most = Math.max(...(column ?? []));
-      return (column ?? []).indexOf(most);
-    };
-    for (const [column, text, colour] of [
-      [intake, labels.curve_intake, colours.intake],
-      [exhaust, labels.curve_exhaust, colours.exhaust],
-    ] as const) {
-      const at = place(column);
-      const [x, gap] = [plot.data[0]?.[at], last(column, at)];
-      if (x === undefined || gap === undefined || !Number.isFinite(gap)) continue;
-      const aside = column === intake ? 2 : -2;
-      write(plot, text, x + aside, gap, colour);
+    // The words stand where the curves are furthest apart.
+    const [teeth, intake, exhaust] = [0, 1, 2].map((i) =>
+      Array.from((plot.data[i] ?? []) as number[]),
+    );
+    if (!teeth || !intake || !exhaust) return;
+    const curves = [
+      { own: intake, other: exhaust, text: labels.curve_intake, colour: colours.intake },
+      { own: exhaust, other: intake, text: labels.curve_exhaust, colour: colours.exhaust },
+    ];
+    for (const { own, other, text, colour } of curves) {
+      const above = own.map((gap, i) => gap - (other[i] || 0));
+      const most = Math.max(...above);
+      const [x, gap] = [teeth[above.indexOf(most)], own[above.indexOf(most)]];
+      if (x !== undefined && gap !== undefined) write(plot, text, x, gap, colour);
     }
   }
 

@@ -3,6 +3,8 @@ import { customElement } from "lit/decorators.js";
 import type uPlot from "uplot";
 import { type Colours, PlotElement, write } from "./plot.ts";
 
+/** From what a curve's name belongs to, across. */
+const ASIDE_DEG = { intake: 45, exhaust: -45, piston: 85 } as const;
 const PLACES = { intake: 1, exhaust: 3, piston: 5 } as const;
 
 @customElement("valve-curves")
@@ -53,14 +55,15 @@ export class ValveCurves extends PlotElement {
       const most = Math.max(...lift);
       const at = plot.data[0]?.[lift.indexOf(most)];
       if (at !== undefined && Number.isFinite(most)) {
-        write(plot, labels[`curve_${key}`], at, most, colours[key]);
+        // Apart, since the peaks stand near each other.
+        write(plot, labels[`curve_${key}`], at + ASIDE_DEG[key], most, colours[key]);
       }
     }
     const depth = column(PLACES.piston).some(Number.isFinite) ? PLACES.piston : PLACES.piston + 1;
     const room = column(depth)[360];
     if (room !== undefined) {
       const { y } = plot.scales;
-      write(plot, labels.curve_piston, 0, (y?.max ?? 0) * 0.94, colours.piston);
+      write(plot, labels.curve_piston, ASIDE_DEG.piston, (y?.max ?? 0) * 0.94, colours.piston);
     }
   }
 

@@ -55,6 +55,15 @@ struct Standing {
     gap_mm: f64,
 }
 
+impl Standing {
+    /// The point of its head that is nearest to the crown.
+    fn lowest(&self) -> DVec2 {
+        let face = self.seat + self.down * self.lift_mm;
+        let [a, b] = [1.0, -1.0].map(|s| face + self.across * (s * self.radius));
+        if a.y <= b.y { a } else { b }
+    }
+}
+
 impl<'a> Section<'a> {
     /// The picture of a cylinder, by index, of an engine whose crank turns as `sense`; `None` without
     /// stroke and rod, or such a cylinder.
@@ -101,6 +110,13 @@ impl<'a> Section<'a> {
         for valve in both() {
             self.gap(list, valve, depth_mm);
         }
+    }
+
+    /// The foot of a valve's gap on the crown; `None` for a valve that is left out.
+    pub fn gap_foot(&self, kind: Kind, stand: &Stand) -> Option<DVec2> {
+        let at_deg = self.engine.from_overlap_deg(self.cylinder, stand.crank_deg);
+        let low = self.valve(kind, stand, at_deg)?.lowest();
+        Some(DVec2::new(low.x, self.crown_top_mm() - self.crank.depth_mm(at_deg)))
     }
 
     fn valve(&self, kind: Kind, stand: &Stand, at_deg: f64) -> Option<Standing> {
@@ -208,8 +224,6 @@ impl<'a> Section<'a> {
         list.line_to(beside * web);
         list.arc(DVec2::ZERO, web, from + std::f64::consts::PI, std::f64::consts::PI);
         list.close();
-        list.begin(Class::CrankThrow, part);
-        list.circle(DVec2::ZERO, 0.11 * b);
         let way = (pin - big_end).normalize_or_zero();
         let out = drive::rot90(way);
         list.begin(Class::Rod, part);
@@ -219,6 +233,9 @@ impl<'a> Section<'a> {
             pin - out * (0.075 * b),
             pin + out * (0.075 * b),
         ]);
+        // Between the rod and its eye, so that each keeps its own outline.
+        list.begin(Class::CrankThrow, part);
+        list.circle(DVec2::ZERO, 0.11 * b);
         list.begin(Class::Rod, part);
         list.circle(big_end, 0.155 * b);
         list.begin(Class::CrankThrow, part);
@@ -283,9 +300,7 @@ impl<'a> Section<'a> {
 
     /// From the valve's lowest point straight along the bore to the crown.
     fn gap(&self, list: &mut List, valve: &Standing, depth_mm: f64) {
-        let face = valve.seat + valve.down * valve.lift_mm;
-        let ends = [1.0, -1.0].map(|s| face + valve.across * (s * valve.radius));
-        let low = if ends[0].y <= ends[1].y { ends[0] } else { ends[1] };
+        let low = valve.lowest();
         let crown = DVec2::new(low.x, self.crown_top_mm() - depth_mm);
         list.begin(Class::Gap, Part::Valve(self.cylinder, valve.kind));
         list.move_to(low);

@@ -302,9 +302,9 @@ labels! {
     /// Heading.
     curves_heading: "Lift and piston over the cycle" / "Ventilhub und Kolben über das Arbeitsspiel",
     /// Axis.
-    curves_across: "Crank degrees from this cylinder's overlap top" / "Kurbelwinkel ab Überschneidungs-OT dieses Zylinders",
+    curves_across: "Crank from this cylinder's overlap top" / "Kurbelwinkel ab Überschneidungs-OT",
     /// Axis; a unit follows.
-    curves_up: "Down from the shut valve, along the bore" / "Abwärts vom geschlossenen Ventil, längs der Bohrung",
+    curves_up: "Below the shut valve" / "Unter dem geschlossenen Ventil",
     /// Curve.
     curve_intake: "Intake valve" / "Einlassventil",
     /// Curve.
@@ -318,9 +318,9 @@ labels! {
     /// Heading.
     teeth_gap_heading: "Least gap against teeth out" / "Kleinster Abstand und Zähne daneben",
     /// Axis.
-    teeth_gap_across: "Teeth that the camshaft is out, ahead positive" / "Zähne, um die die Nockenwelle versetzt ist, vor ist positiv",
+    teeth_gap_across: "Camshaft out, teeth, ahead positive" / "Nockenwelle versetzt, Zähne, vor positiv",
     /// Axis; a unit follows.
-    teeth_gap_up: "Least gap along the bore" / "Kleinster Abstand längs der Bohrung",
+    teeth_gap_up: "Least gap along the bore" / "Kleinster Abstand",
     /// Under the plot.
     teeth_gap_note: "Below the line at 0 they would touch. The ring marks the present choice." / "Unter der Linie bei 0 würden sie anstoßen. Der Ring zeigt die jetzige Wahl.",
     /// Opens the table of the same numbers.

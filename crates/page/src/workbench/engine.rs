@@ -21,6 +21,8 @@ use words::say;
 /// The share of the section's width that the whole cylinder gets; the rest is the close-up.
 const WHOLE_SHARE: f64 = 0.36;
 const BETWEEN_PX: f64 = 10.0;
+/// From the foot of a gap to the middle of its tag.
+const TAG_PX: DVec2 = DVec2::new(22.0, 16.0);
 
 /// What the page says of the engine's pictures.
 #[derive(Clone, Debug, Serialize, Tsify)]
@@ -39,6 +41,10 @@ pub struct EnginePart {
     pub chosen: bool,
     /// How it stands, in a sentence.
     pub section: String,
+    /// The gaps of its intake and its exhaust valve, for tags; empty where not known.
+    pub gap_tags: Vec<String>,
+    /// Whether each would touch.
+    pub touching: Vec<bool>,
     /// Where in the dial's two turns something would touch, in a sentence.
     pub arcs: String,
     /// The unit of lengths.
@@ -103,10 +109,7 @@ impl Workbench {
         };
         self.list.clear();
         section.draw(&mut self.list, &stand);
-        let left = (width * WHOLE_SHARE).round();
-        let whole = Boxed { left: 0.0, top: 0.0, width: left, height };
-        let beside = left + BETWEEN_PX;
-        let close = Boxed { left: beside, top: 0.0, width: width - beside, height };
+        let [whole, close] = section_places(width, height);
         for (place, corners) in [(whole, section.whole()), (close, section.chamber())] {
             ctx.save();
             ctx.begin_path();
@@ -118,6 +121,30 @@ impl Workbench {
             ctx.restore();
         }
         Ok(())
+    }
+
+    /// Where on that canvas a tag with the intake valve's and one with the exhaust valve's gap have their
+    /// middle, px: x and y one after the other; no numbers for a valve that is left out.
+    #[wasm_bindgen(js_name = sectionTags)]
+    pub fn section_tags(&mut self, width: f64, height: f64) -> Float64Array {
+        let cylinder = self.valves.cylinder(&self.job);
+        let section =
+            self.job.plan().engine.as_ref().and_then(|plan| {
+                Section::new(&plan.engine, cylinder, self.job.drive().crank_turns())
+            });
+        let stand = advice::stand(&self.job);
+        let [_, close] = section_places(width, height);
+        let place = |kind: Kind| {
+            let (section, stand) = (section.as_ref()?, stand.as_ref()?);
+            let foot = section.gap_foot(kind, stand)?;
+            let at = into_box(section.chamber(), &close).to_px(foot);
+            // A valve's lowest point lies near the wall: the tag keeps off it.
+            let inward = if at.x < close.left + close.width / 2.0 { TAG_PX.x } else { -TAG_PX.x };
+            let y = (at.y + TAG_PX.y).clamp(TAG_PX.y, height - TAG_PX.y);
+            Some([at.x + inward, y])
+        };
+        let flat = Kind::BOTH.map(|kind| place(kind).unwrap_or([f64::NAN; 2])).concat();
+        Float64Array::from(flat.as_slice())
     }
 
     /// The curves of the cylinder shown, one column of places after the other, lengths in the reader's
@@ -312,6 +339,11 @@ impl Workbench {
             let stand = advice::stand(&self.job)?;
             advice::cylinder_reading(&plan.engine, &stand, cylinder)
         });
+        let gap_of = |kind: Kind| {
+            let valve = reading.as_ref()?.valves.iter().find(|v| v.valve == kind)?;
+            valve.gap_mm
+        };
+        let gaps = Kind::BOTH.map(gap_of);
         let row = |i: usize| TeethRow {
             teeth: say::teeth_place(lang, i as i64 - TEETH_EACH_WAY),
             gaps: teeth.iter().map(|valve| say::least_gap(self.reader, valve.gaps_mm[i])).collect(),
@@ -330,7 +362,13 @@ impl Workbench {
             cylinder,
             chosen: self.valves.chosen().is_some(),
             section: reading
-                .map_or(String::new(), |reading| say::cylinder_sentence(self.reader, &reading)),
+                .as_ref()
+                .map_or(String::new(), |reading| say::cylinder_sentence(self.reader, reading)),
+            gap_tags: gaps
+                .iter()
+                .map(|gap| gap.map_or(String::new(), |mm| self.reader.length(mm)))
+                .collect(),
+            touching: gaps.iter().map(|gap| gap.is_some_and(|mm| mm < 0.0)).collect(),
             arcs,
             unit: self.reader.unit().to_owned(),
             valves: teeth
@@ -405,6 +443,14 @@ impl Workbench {
         }
         if all.text.is_empty() { Ok(None) } else { out(&all).map(Some) }
     }
+}
+
+/// Where the whole cylinder goes, and its close-up.
+fn section_places(width: f64, height: f64) -> [Boxed; 2] {
+    let left = width * WHOLE_SHARE;
+    let beside = left + BETWEEN_PX;
+    let whole = Boxed { left: 0.0, top: 0.0, width: left, height };
+    [whole, Boxed { left: beside, width: width - beside, ..whole }]
 }
 
 /// A view of what lies between two corners, as large as a box lets it, in its middle.

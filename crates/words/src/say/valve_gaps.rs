@@ -139,6 +139,9 @@ pub fn curve_sentence(reader: Reader, at_deg: f64, valves: &[(Kind, f64, f64)]) 
     let told = valves.iter().map(|(valve, down_mm, gap_mm)| {
         let (name, down) = (valve_within(lang, *valve), reader.length(*down_mm));
         let down = match lang {
+            _ if *down_mm < NOTHING_MM => {
+                format!("{name} {}", lang.pick("shut", "geschlossen"))
+            }
             Lang::En => format!("{name} {down} down"),
             Lang::De => format!("{name} {down} unten"),
         };
