@@ -87,14 +87,24 @@ export abstract class PlotElement extends BenchElement {
     this.#resized.observe(this.box);
   }
 
+  /** Of the columns before, so that the same ones are not drawn again. */
+  #drawn: Float64Array | undefined;
+
+  protected override willUpdate(changed: PropertyValues): void {
+    super.willUpdate(changed);
+    this.#columns = this.columns();
+  }
+
   protected override updated(changed: PropertyValues): void {
     super.updated(changed);
-    const columns = this.columns();
+    const [now, before] = [this.#columns, this.#drawn];
     const same =
-      columns.length === this.#columns.length &&
-      columns.every((number, i) => Object.is(number, this.#columns[i]));
-    if (this.#plot && same) return;
-    this.#columns = columns;
+      now.length === before?.length && now.every((number, i) => Object.is(number, before[i]));
+    if (this.#plot && same) {
+      this.#point();
+      return;
+    }
+    this.#drawn = now;
     if (this.#plot) this.#plot.setData(this.#data() as unknown as uPlot.AlignedData);
     else this.#build();
     this.#pointSoon();
