@@ -48,7 +48,7 @@ export class EnginePictures extends BenchElement {
         bench.panel.belt_on
           ? html`<h3>${labels.dial_arcs_heading}</h3>
             <p>${engine.arcs}</p>
-            <p class="note">${labels.dial_arcs_note}</p>`
+            <p class="note">${engine.arcs_note}</p>`
           : nothing
       }
     `;

@@ -2,6 +2,7 @@
 //!
 //! Must not know: elements, events, or any word.
 
+mod contact_map;
 mod doing;
 mod engine;
 mod layouts;

@@ -327,8 +327,6 @@ labels! {
     as_a_table: "The same as a table" / "Dasselbe als Tabelle",
     /// Heading.
     dial_arcs_heading: "On the dial" / "Auf der Drehscheibe",
-    /// Legend.
-    dial_arcs_note: "Thick arcs: some valve would touch. Thin arcs: some gap is under the usual margin, 2.0 mm (0.08 in) at intake and 2.5 mm (0.10 in) at exhaust valves: a rule of thumb, not this engine's own figure." / "Dicke Bögen: Ein Ventil würde anstoßen. Dünne Bögen: Ein Abstand liegt unter dem üblichen Maß, 2,0 mm (0,08 in) am Einlass und 2,5 mm (0,10 in) am Auslass: eine Faustregel, kein Maß dieses Motors.",
     /// Heading.
     map_heading: "Belt off: where valves and pistons meet" / "Riemen ab: wo Ventile und Kolben sich treffen",
     /// Axis.

@@ -223,6 +223,20 @@ pub fn arcs_sentence(lang: Lang, arcs: &ContactArcs) -> String {
     }
 }
 
+/// What the dial's arcs mean.
+pub fn arcs_note(reader: Reader) -> String {
+    let [intake, exhaust] =
+        [Kind::Intake, Kind::Exhaust].map(|valve| reader.length(advice::usual_margin_mm(valve)));
+    match reader.lang {
+        Lang::En => format!(
+            "Thick arcs: some valve would touch. Thin arcs: some gap is under the usual margin, {intake} at intake and {exhaust} at exhaust valves: a rule of thumb, not this engine's own figure."
+        ),
+        Lang::De => format!(
+            "Dicke Bögen: Ein Ventil würde anstoßen. Dünne Bögen: Ein Abstand liegt unter dem üblichen Maß, {intake} am Einlass und {exhaust} am Auslass: eine Faustregel, kein Maß dieses Motors."
+        ),
+    }
+}
+
 /// A place of the contact map: `Crank 30° before its mark, Left camshaft 12.5° past its mark: nearest
 /// valve 3.2 mm from its piston (cylinder 3, intake valve).`
 pub fn map_sentence(
