@@ -35,6 +35,7 @@ export class TaskFitting extends BenchElement {
       <p class="caution short">${labels.short_caution}</p>
       ${this.bench.lastTold ? html`<p class="told">${this.bench.lastTold}</p>` : nothing}
       ${this.#watch(fitting)}
+      ${this.#order(fitting)}
       ${
         fitting.belt_on
           ? nothing
@@ -43,7 +44,6 @@ export class TaskFitting extends BenchElement {
               <contact-map .bench=${this.bench}></contact-map>
             </details>`
       }
-      ${this.#order(fitting)}
       ${this.#paint(fitting)}
       ${this.#shafts(fitting)}
       ${this.#crank(fitting)}
