@@ -55,6 +55,10 @@ function timeFrames([batches, calls]) {
     drive.getImageData(0, 0, 1, 1);
     dial.getImageData(0, 0, 1, 1);
   };
+  // The task What if is not open: a canvas of the section's own size stands for its own.
+  const section = Object.assign(document.createElement("canvas"), { width: 356, height: 320 });
+  const sectionContext = section.getContext("2d");
+  const paintSection = () => bench.paintSection(sectionContext, 356, 320, 1);
   let deg = 0;
   const act = () => {
     deg += 1;
@@ -76,6 +80,7 @@ function timeFrames([batches, calls]) {
     script: time(paint, calls),
     raster: time(raster, calls),
     act: time(act, calls),
+    section: time(paintSection, calls),
     shown: drive
       .getImageData(0, 0, canvases[0].width, canvases[0].height)
       .data.some((part) => part > 0),
@@ -133,6 +138,7 @@ try {
   if (!times.shown) throw new Error("The canvas is empty: nothing was measured.");
   say("script of a frame (drive and dial)", median(times.script), "ms", 0.5);
   say("the same with its pixels made", median(times.raster), "ms", 2);
+  say("script of the cylinder in section", median(times.section), "ms", 0.5);
   say("an action, and all that the page says after it", median(times.act), "ms");
   const core = await timeCore();
   say("an action with its figures, in Node", core.figures, "µs", 60);

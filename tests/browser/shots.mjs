@@ -32,6 +32,9 @@ const broken = shippedText
   .replace("at_mm = [157.4, 307.5]", 'at_mm = [157.4, "right"]')
   .replace("force_n = 350.0", "force_n = -350.0");
 
+/** The same without its engine. */
+const withoutEngine = shippedText.replace(/\[engine\][\s\S]*?(?=\[\[caution)/, "");
+
 const BACK = { tensioner: "back" };
 
 /** What to do before a picture is taken, by the name that the picture gets. */
@@ -67,6 +70,31 @@ const states = [
       );
       await page.getByRole("button", { name: L.find_way }).click();
       await page.getByRole("button", { name: L.find_way }).scrollIntoViewIfNeeded();
+    },
+  },
+  // Three teeth out on the engine that survives two, at a place where a valve would be in its piston.
+  {
+    name: "engine",
+    do: async (page) => {
+      await page.getByRole("tab", { name: L.what_if }).click();
+      await act(page, { set_teeth: { cam_left: 3 } }, { turn_to: { crank_deg: 350 } });
+      await page.locator("engine-pictures").scrollIntoViewIfNeeded();
+    },
+  },
+  // No engine behind the belt: one sentence.
+  {
+    name: "engine-none",
+    do: async (page) => {
+      await open(page, "none.toml", withoutEngine);
+      await page.getByRole("tab", { name: L.what_if }).click();
+    },
+  },
+  {
+    name: "engine-map",
+    do: async (page) => {
+      await page.getByRole("tab", { name: L.fitting }).click();
+      await act(page, BACK, { belt: "off" }, { turn: { shaft: "crank", deg: -30 } });
+      await page.locator("contact-map").scrollIntoViewIfNeeded();
     },
   },
   // Back first, so that the slack hangs where the belt leaves the crank.

@@ -3,6 +3,7 @@
 import {
   type Action,
   type BeltOffPart,
+  type EnginePart,
   type Held,
   type Labels,
   type Opened,
@@ -22,7 +23,7 @@ const REPLAY_EVERY_MS = 900;
 
 /**
  * Events: `panel` (the readings changed), `paint` (the picture changed), `labels` (language, units or
- * theme), `layout` (another layout is on the bench), `draft` (a typed layout is sketched or given up), `told` (with a sentence), `stopped` (the program
+ * theme), `palette` (the colours changed), `layout` (another layout is on the bench), `draft` (a typed layout is sketched or given up), `told` (with a sentence), `stopped` (the program
  * has stopped; only its layout text is left).
  */
 export class Bench extends EventTarget {
@@ -51,6 +52,7 @@ export class Bench extends EventTarget {
   #dirty = false;
   #stopped = false;
   #probe: HTMLElement | undefined;
+  #engine: EnginePart | undefined;
 
   constructor() {
     super();
@@ -311,6 +313,7 @@ export class Bench extends EventTarget {
   setPalette(probe: HTMLElement): void {
     this.#probe = probe;
     this.#call((core) => core.setPalette(readPalette(probe)));
+    this.dispatchEvent(new Event("palette"));
     this.#changed(false);
   }
 
@@ -343,6 +346,86 @@ export class Bench extends EventTarget {
     this.#call((core) => core.paintDial(canvas, size, density));
   }
 
+  /** What the page says of the engine's pictures; made anew when the readings are. */
+  get engine(): EnginePart {
+    this.#engine ??= this.#call((core) => core.enginePart());
+    if (!this.#engine) throw new Error("stopped");
+    return this.#engine;
+  }
+
+  /** Shows a cylinder in section; below 0 the one with the least gap. */
+  chooseCylinder(cylinder: number): void {
+    this.#call((core) => core.chooseCylinder(cylinder));
+    this.#changed(true);
+  }
+
+  paintSection(
+    canvas: CanvasRenderingContext2D,
+    width: number,
+    height: number,
+    density: number,
+  ): void {
+    this.#call((core) => core.paintSection(canvas, width, height, density));
+  }
+
+  /** Where tags with the gaps go on the section, px: x and y one after the other. */
+  sectionTags(width: number, height: number): Float64Array {
+    return this.#call((core) => core.sectionTags(width, height)) ?? new Float64Array();
+  }
+
+  valveCurves(): Float64Array {
+    return this.#call((core) => core.valveCurves()) ?? new Float64Array();
+  }
+
+  curveReading(place: number): string {
+    return this.#call((core) => core.curveReading(place)) ?? "";
+  }
+
+  teethCurves(): Float64Array {
+    return this.#call((core) => core.teethCurves()) ?? new Float64Array();
+  }
+
+  teethReading(place: number): string {
+    return this.#call((core) => core.teethReading(place)) ?? "";
+  }
+
+  /** Where on the plot of gaps against teeth the present choice is. */
+  teethPlace(): number {
+    return this.#call((core) => core.teethPlace()) ?? 0;
+  }
+
+  /** A number on an axis. */
+  axisNumber(number: number): string {
+    return this.#call((core) => core.axisNumber(number)) ?? "";
+  }
+
+  paintMap(
+    canvas: CanvasRenderingContext2D,
+    camshaft: number,
+    size: number,
+    density: number,
+  ): void {
+    this.#call((core) => core.paintMap(canvas, camshaft, size, density));
+  }
+
+  mapReading(camshaft: number): string {
+    return this.#call((core) => core.mapReading(camshaft)) ?? "";
+  }
+
+  /** With the belt off, turns crank and camshaft to a point of the contact map. */
+  mapTurn(camshaft: number, x: number, y: number, size: number, goesOn: boolean): void {
+    this.#endReplay();
+    const told = this.#call((core) => core.mapTurn(camshaft, x, y, size, goesOn));
+    if (told && goesOn && told.done) this.#changed(false);
+    else this.#tell(told ?? undefined);
+  }
+
+  /** With the belt off, turns crank and camshaft by so many degrees each. */
+  mapStep(camshaft: number, crankDeg: number, camDeg: number): void {
+    this.#endReplay();
+    this.#tell(this.#call((core) => core.mapStep(camshaft, crankDeg, camDeg)) ?? undefined);
+  }
+
   /** The JSON that the command line prints: for tests, and for whoever wants the figures. */
   json(which: "report" | "pose" | "fitting" | "moment"): string {
     return this.#call((core) => core[`${which}Json`]()) ?? "";
@@ -368,6 +451,7 @@ export class Bench extends EventTarget {
     this.panel = this.#call((core) => core.panel(fitting, engine)) ?? this.panel;
     this.#readAt = performance.now();
     this.#dirty = false;
+    this.#engine = undefined;
     this.dispatchEvent(new Event("panel"));
   }
 

@@ -6,6 +6,7 @@ import type { Action, FittingPart, HandRow, StageRow } from "../generated/page.j
 import "./belt-off.ts";
 import { BenchElement } from "./element.ts";
 import { said } from "./said.ts";
+import "./contact-map.ts";
 
 @customElement("task-fitting")
 export class TaskFitting extends BenchElement {
@@ -49,6 +50,14 @@ export class TaskFitting extends BenchElement {
       ${this.bench.lastTold ? html`<p class="told">${this.bench.lastTold}</p>` : nothing}
       ${this.#watch(fitting)}
       ${this.#order(fitting)}
+      ${
+        fitting.belt_on
+          ? nothing
+          : html`<details class="belt-off-map" open>
+              <summary>${labels.map_heading}</summary>
+              <contact-map .bench=${this.bench}></contact-map>
+            </details>`
+      }
       ${this.#paint(fitting)}
       ${this.#shafts(fitting)}
       ${this.#crank(fitting)}

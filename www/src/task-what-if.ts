@@ -5,6 +5,7 @@ import type { OutRow } from "../generated/page.js";
 import "./engine-banks.ts";
 import { BenchElement } from "./element.ts";
 import { said } from "./said.ts";
+import "./engine-pictures.ts";
 
 @customElement("task-what-if")
 export class TaskWhatIf extends BenchElement {
@@ -23,6 +24,7 @@ export class TaskWhatIf extends BenchElement {
       <p class="caution">${labels.turn_caution}</p>
       <p class="note">${labels.same_degrees}</p>
       <engine-banks .bench=${this.bench}></engine-banks>
+      <engine-pictures .bench=${this.bench}></engine-pictures>
     `;
   }
 

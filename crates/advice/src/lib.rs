@@ -16,7 +16,9 @@ mod pose;
 mod readings;
 mod report;
 mod stages;
+mod stand;
 mod turns;
+mod valve_gaps;
 mod warnings;
 mod what_if;
 
@@ -48,7 +50,13 @@ pub use report::{
     WheelReport, report,
 };
 pub use stages::{Stage, StageNow, stages};
+pub use stand::{deg_per_tooth, errors_deg, in_time_errors_deg, stand};
 pub use turns::{MarkAtTurn, MarksAtTurns, TurnRow, marks_at_turns};
+pub use valve_gaps::{
+    ContactArcs, CylinderReading, NotStated, TEETH_EACH_WAY, TeethGaps, ValveCurve, ValveReading,
+    camshaft_teeth_out, contact_arcs, contact_arcs_of, curve_places_deg, cylinder_reading,
+    gaps_by_teeth, nearest_cylinder, not_stated, usual_margin_mm, valve_curve,
+};
 pub use warnings::{TWO_TURNS_DEG, Warning, gives_way_n_m, jump_margins, warnings};
 pub use what_if::{ShaftOut, WhatIf, what_if};
 

@@ -13,6 +13,7 @@ mod painter;
 mod panel;
 mod run;
 mod shipped;
+mod valves;
 mod workbench;
 
 pub use workbench::Workbench;

@@ -39,7 +39,12 @@ fn line_px(class: Class) -> f64 {
         Class::Winding => 7.0,
         Class::Turned => 7.0,
         Class::Hand => 2.0,
-        Class::BeltTooth | Class::BeltBody | Class::CoverMark => 0.0,
+        Class::BeltTooth | Class::BeltBody | Class::CoverMark | Class::MapTouch => 0.0,
+        Class::Port | Class::CylinderWall | Class::CrankThrow | Class::Rod => 1.0,
+        Class::Piston | Class::Valve | Class::MapLine => 1.0,
+        Class::ValveTouching | Class::Gap | Class::MapMark | Class::MapPoint => 2.0,
+        Class::NearArc => 2.0,
+        Class::ContactArc => 5.0,
     }
 }
 

@@ -6,7 +6,7 @@ mod engine;
 mod fill;
 mod fitting;
 
-pub use engine::{BeltOffPart, EnginePart};
+pub use engine::{BanksPart, BeltOffPart};
 pub use fill::wheel_names;
 pub use fitting::FittingPart;
 
@@ -120,7 +120,7 @@ pub struct Panel {
     /// The task *Fitting*, while it is shown.
     pub fitting: Option<FittingPart>,
     /// What the installation does to the engine, while *What if* is shown.
-    pub engine: Option<EnginePart>,
+    pub engine: Option<BanksPart>,
     /// Whether the belt is on.
     pub belt_on: bool,
     /// All wheels.

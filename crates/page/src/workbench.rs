@@ -2,7 +2,9 @@
 //!
 //! Must not know: elements, events, or any word.
 
+mod contact_map;
 mod doing;
+mod engine;
 mod layouts;
 mod showing;
 mod tags;
@@ -14,6 +16,7 @@ use crate::painter::Palette;
 use crate::panel::{Answers, BeltOffPart, Panel, Wanted, wheel_names};
 use crate::run::Run;
 use crate::shipped::{self, Shipped};
+use crate::valves::Valves;
 use drive::{DVec2, Pose};
 use job::Job;
 use layout::Plan;
@@ -82,6 +85,8 @@ pub struct Workbench {
     counted: bool,
     /// The exponent of cranking pressures that somebody chose.
     exponent: Option<f64>,
+    /// What the pictures of the engine are made from.
+    valves: Valves,
 }
 
 #[wasm_bindgen]
@@ -100,6 +105,7 @@ impl Workbench {
             answers: Answers::of(job.plan()),
             counted: false,
             exponent: None,
+            valves: Valves::default(),
             picture: DrivePicture::new(job.drive()),
             ground: Ground::of(job.drive()),
             pose: Pose::of(job.drive(), job.stance(), job.cord()),
@@ -223,6 +229,7 @@ impl Workbench {
             None => Ground::of(self.job.drive()),
         };
         (self.picked, self.hold, self.run) = (None, None, None);
+        self.valves = Valves::default();
         self.labels.clear();
         self.fit();
     }

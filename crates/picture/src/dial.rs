@@ -6,6 +6,7 @@
 //! Must not know: the drive's picture.
 
 use crate::list::{Class, List, Part};
+use advice::ContactArcs;
 use drive::{Angle, DVec2, Turned};
 use job::Job;
 
@@ -15,6 +16,8 @@ pub const DIAL_REACH: f64 = 100.0;
 const INNER: f64 = 51.0;
 const OUTER: f64 = 85.0;
 const CYCLE_DEG: f64 = 720.0;
+/// How far outside the winding contact arcs run.
+const BESIDE: f64 = 6.5;
 /// The winding is drawn in straight pieces of this many degrees.
 const PIECE_DEG: f64 = 6.0;
 
@@ -38,13 +41,13 @@ impl Dial {
         Angle::from_clock_deg(crank_deg).unit() * (radius + outward)
     }
 
-    /// Draws it on top of what `list` holds.
-    pub fn draw(list: &mut List, job: &Job) {
+    /// Draws it on top of what `list` holds, with the arcs in which a valve would touch or come near.
+    pub fn draw(list: &mut List, job: &Job, contact: &ContactArcs) {
         let within = Self::within_cycle(job.crank());
-        winding(list, Class::Winding, 0.0, CYCLE_DEG);
+        winding(list, Class::Winding, 0.0, CYCLE_DEG, 0.0);
         // Turned back past the start, nothing of the cycle has been turned through.
         if job.crank().turns >= 0 {
-            winding(list, Class::Turned, 0.0, within);
+            winding(list, Class::Turned, 0.0, within, 0.0);
         }
         for step in 0..=24 {
             let deg = f64::from(step) * 30.0;
@@ -52,6 +55,13 @@ impl Dial {
             list.begin(Class::Division, Part::Dial);
             list.move_to(Self::beside(deg, -half));
             list.line_to(Self::beside(deg, half));
+        }
+        for (class, arcs) in
+            [(Class::NearArc, &contact.near), (Class::ContactArc, &contact.touching)]
+        {
+            for arc in arcs {
+                winding(list, class, arc.from_deg, arc.to_deg, BESIDE);
+            }
         }
         crank_mark(list);
         for (k, sprocket) in job.drive().sprockets().iter().enumerate().skip(1) {
@@ -106,15 +116,15 @@ fn turned(p: DVec2, by: f64) -> DVec2 {
     Angle::from_rad(by / p.length()).unit().rotate(p)
 }
 
-fn winding(list: &mut List, class: Class, from: f64, to: f64) {
+fn winding(list: &mut List, class: Class, from: f64, to: f64, outward: f64) {
     list.begin(class, Part::Dial);
-    list.move_to(Dial::place(from));
+    list.move_to(Dial::beside(from, outward));
     let mut at = from + PIECE_DEG;
     while at < to {
-        list.line_to(Dial::place(at));
+        list.line_to(Dial::beside(at, outward));
         at += PIECE_DEG;
     }
-    list.line_to(Dial::place(to));
+    list.line_to(Dial::beside(to, outward));
 }
 
 /// The crank angle that a hand at `point` (in the dial's units, y up) asks for, as near as can be to

@@ -8,6 +8,7 @@
 //! browsers, words.
 
 mod belt_shape;
+mod contact_map;
 mod count_shape;
 mod dial;
 mod drive_picture;
@@ -15,16 +16,19 @@ mod ground;
 mod labels;
 mod list;
 mod mark_shape;
+mod section;
 mod sketch_picture;
 mod svg;
 mod view;
 mod wheel_shape;
 
+pub use contact_map::{ContactMap, MAP_REACH};
 pub use dial::{DIAL_REACH, Dial, dial_angle_deg};
 pub use drive_picture::DrivePicture;
 pub use ground::Ground;
 pub use labels::{LabelBox, LabelPlace, leaders, place_labels};
 pub use list::{Class, Item, List, Part, Piece};
+pub use section::Section;
 pub use sketch_picture::SketchPicture;
 pub use svg::{Texts, WheelTexts, svg};
 pub use view::{Boxed, View};

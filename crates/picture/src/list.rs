@@ -3,6 +3,7 @@
 //! Must not know: what the shapes mean to an engine, or what colour they get.
 
 use drive::DVec2;
+use engine::Kind;
 
 /// How a shape is to be painted. The order is the order of painting: later ones lie on top.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -64,11 +65,39 @@ pub enum Class {
     Hand,
     /// Its knob.
     Knob,
+    /// The channel to a valve.
+    Port,
+    /// A cylinder's wall and head, cut.
+    CylinderWall,
+    /// The crank's throw.
+    CrankThrow,
+    /// The connecting rod.
+    Rod,
+    /// A piston, cut.
+    Piston,
+    /// A valve: stem and head.
+    Valve,
+    /// A valve that would be in the same place as its piston.
+    ValveTouching,
+    /// The gap along the bore from a valve to its piston.
+    Gap,
+    /// On the dial: some gap is below the usual margin.
+    NearArc,
+    /// On the dial: some valve would touch.
+    ContactArc,
+    /// On the contact map: where a valve would touch.
+    MapTouch,
+    /// Its frame and its lines.
+    MapLine,
+    /// Its marks in time.
+    MapMark,
+    /// Where crank and camshaft stand on it.
+    MapPoint,
 }
 
 impl Class {
     /// All of them, in the order of painting.
-    pub const ALL: [Self; 28] = [
+    pub const ALL: [Self; 42] = [
         Self::Leader,
         Self::Track,
         Self::Metal,
@@ -97,6 +126,20 @@ impl Class {
         Self::Division,
         Self::Hand,
         Self::Knob,
+        Self::Port,
+        Self::CylinderWall,
+        Self::CrankThrow,
+        Self::Rod,
+        Self::Piston,
+        Self::Valve,
+        Self::ValveTouching,
+        Self::Gap,
+        Self::NearArc,
+        Self::ContactArc,
+        Self::MapTouch,
+        Self::MapLine,
+        Self::MapMark,
+        Self::MapPoint,
     ];
 
     /// Its name in style sheets.
@@ -130,6 +173,20 @@ impl Class {
             Self::Division => "division",
             Self::Hand => "hand",
             Self::Knob => "knob",
+            Self::Port => "port",
+            Self::CylinderWall => "cylinder-wall",
+            Self::CrankThrow => "crank-throw",
+            Self::Rod => "rod",
+            Self::Piston => "piston",
+            Self::Valve => "valve",
+            Self::ValveTouching => "valve-touching",
+            Self::Gap => "gap",
+            Self::NearArc => "near-arc",
+            Self::ContactArc => "contact-arc",
+            Self::MapTouch => "map-touch",
+            Self::MapLine => "map-line",
+            Self::MapMark => "map-mark",
+            Self::MapPoint => "map-point",
         }
     }
 }
@@ -149,6 +206,14 @@ pub enum Part {
     Stripe(usize),
     /// The dial.
     Dial,
+    /// The wall, the head and the channels of a cylinder, by index.
+    Cylinder(usize),
+    /// A cylinder's piston, rod and throw.
+    Piston(usize),
+    /// A valve of a cylinder, or the gap below it.
+    Valve(usize, Kind),
+    /// The contact map of a camshaft, by its index in the engine.
+    Map(usize),
 }
 
 /// One step of an outline, read back from the list.

@@ -13,6 +13,7 @@ mod text;
 use crate::ground::Ground;
 use crate::list::{Class, Item, List, Part};
 use drive::DVec2;
+use engine::Kind;
 use names::{Name, Sizes, names};
 use outline::{bounds, number, path_data};
 use text::{escaped, wrapped};
@@ -145,6 +146,11 @@ fn part_name(item: &Item, texts: &Texts<'_>) -> String {
         Part::Belt(None) => "belt-on-sprockets".to_owned(),
         Part::Belt(Some(run)) => format!("belt-run {run}"),
         Part::Dial => "dial".to_owned(),
+        Part::Cylinder(c) => format!("cylinder {}", c + 1),
+        Part::Piston(c) => format!("piston {}", c + 1),
+        Part::Valve(c, Kind::Intake) => format!("intake-valve {}", c + 1),
+        Part::Valve(c, Kind::Exhaust) => format!("exhaust-valve {}", c + 1),
+        Part::Map(camshaft) => format!("contact-map {camshaft}"),
     }
 }
 

@@ -310,6 +310,55 @@ labels! {
     freedom_heading: "How far each may turn from here, the others still" / "Wie weit jede von hier darf, die anderen in Ruhe",
 
     /// Heading.
+    pistons_heading: "Pistons and valves" / "Kolben und Ventile",
+    /// At every figure of the engine.
+    gap_caution: "A calculation from figures that somebody entered, not a licence to turn an engine." / "Eine Rechnung aus Maßen, die jemand eingetragen hat, und keine Erlaubnis, einen Motor zu drehen.",
+    /// Chooser.
+    cylinder: "Cylinder" / "Zylinder",
+    /// Of the chooser: follows the choice of teeth.
+    nearest_cylinder: "the least gap" / "der kleinste Abstand",
+    /// Under the section.
+    section_note: "Along the bore true to the figures, the right-hand part enlarged. Sizes across the bore are drawn, not stated. Crowns are taken as flat, phasers at rest." / "Längs der Bohrung maßstäblich, rechts vergrößert. Maße quer dazu sind gezeichnet, nicht angegeben. Kolbenböden gelten als flach, Versteller als in Ruhe.",
+    /// Heading.
+    curves_heading: "Lift and piston over the cycle" / "Ventilhub und Kolben über das Arbeitsspiel",
+    /// Axis.
+    curves_across: "Crank from this cylinder's overlap top" / "Kurbelwinkel ab Überschneidungs-OT",
+    /// Axis; a unit follows.
+    curves_up: "Below the shut valve" / "Unter dem geschlossenen Ventil",
+    /// Curve.
+    curve_intake: "Intake valve" / "Einlassventil",
+    /// Curve.
+    curve_exhaust: "Exhaust valve" / "Auslassventil",
+    /// Curve.
+    curve_piston: "Piston" / "Kolben",
+    /// Curve.
+    curve_in_time: "dashed: in time" / "gestrichelt: auf Markierung",
+    /// Under the curves.
+    curves_note: "The gap is the distance from a valve's curve up to the piston's; where they cross, they would touch. Arrow keys move the reading." / "Der Abstand ist die Strecke von der Kurve eines Ventils hinauf zu der des Kolbens; wo sie sich kreuzen, würden sie anstoßen. Pfeiltasten bewegen die Ablesung.",
+    /// Heading.
+    teeth_gap_heading: "Least gap against teeth out" / "Kleinster Abstand und Zähne daneben",
+    /// Axis.
+    teeth_gap_across: "Camshaft out, teeth, ahead positive" / "Nockenwelle versetzt, Zähne, vor positiv",
+    /// Axis; a unit follows.
+    teeth_gap_up: "Least gap along the bore" / "Kleinster Abstand",
+    /// Under the plot.
+    teeth_gap_note: "Below the line at 0 they would touch. The ring marks the present choice." / "Unter der Linie bei 0 würden sie anstoßen. Der Ring zeigt die jetzige Wahl.",
+    /// Opens the table of the same numbers.
+    as_a_table: "The same as a table" / "Dasselbe als Tabelle",
+    /// Heading.
+    dial_arcs_heading: "On the dial" / "Auf der Drehscheibe",
+    /// Heading.
+    map_heading: "Belt off: where valves and pistons meet" / "Riemen ab: wo Ventile und Kolben sich treffen",
+    /// Axis.
+    map_across: "Crank, degrees from its mark" / "Kurbelwelle, Grad ab Markierung",
+    /// Axis.
+    map_up: "Camshaft, its own degrees from its mark" / "Nockenwelle, eigene Grad ab Markierung",
+    /// Under the map.
+    map_note: "Filled: some valve of this camshaft would touch its piston. The cross is both marks, the dot where they stand. Tap or drag to turn both shafts there, or use the arrow keys, 1° each. Only this camshaft's valves against pistons; a phaser counts wherever it is worst." / "Gefüllt: Ein Ventil dieser Nockenwelle würde seinen Kolben berühren. Das Kreuz sind beide Markierungen, der Punkt ist der jetzige Stand. Tippen oder Ziehen dreht beide Wellen dorthin, Pfeiltasten um je 1°. Nur Ventile dieser Nockenwelle gegen Kolben; ein Versteller zählt, wie er am schlechtesten steht.",
+    /// Chooser.
+    camshaft: "Camshaft" / "Nockenwelle",
+
+    /// Heading.
     tensioner: "Tensioner and slack" / "Spannrolle und loser Riemen",
     /// Slider.
     tensioner_travel: "Tensioner travel" / "Weg der Spannrolle",

@@ -127,6 +127,22 @@ impl Lang {
 }
 
 impl Reader {
+    /// A length as a number in the reader's unit, for an axis that names the unit.
+    pub fn in_unit(self, mm: f64) -> f64 {
+        match self.units {
+            Units::Metric => mm,
+            Units::Inch => mm / MM_PER_INCH,
+        }
+    }
+
+    /// The reader's unit of length, `mm` or `in`.
+    pub const fn unit(self) -> &'static str {
+        match self.units {
+            Units::Metric => "mm",
+            Units::Inch => "in",
+        }
+    }
+
     /// A length in the reader's unit, to a tenth of a millimetre or a hundredth of an inch.
     pub fn length(self, mm: f64) -> String {
         match self.units {

@@ -10,6 +10,7 @@ mod marks;
 mod returns;
 mod slack;
 mod stages;
+mod valve_gaps;
 mod warnings;
 mod what_if;
 mod wheel;
@@ -29,6 +30,10 @@ pub use marks::{
 pub use returns::{comes_back_late, repeats_late};
 pub use slack::{run_name, run_side, slack_cell, slack_sentence, slack_tag, tensioner_sentence};
 pub use stages::{stage_name, stage_why};
+pub use valve_gaps::{
+    arcs_note, arcs_sentence, curve_sentence, cylinder_name, cylinder_sentence, from_piston,
+    least_gap, map_sentence, not_stated, teeth_place, teeth_sentence, valve_name,
+};
 pub use warnings::{pointer_sentence, travel, warning};
 pub use what_if::{out_at_crank, out_at_shaft, what_if_sentence};
 pub use wheel::wheel_note;

@@ -13,7 +13,7 @@ use words::say::engine;
 
 /// What the installation does to the engine.
 #[derive(Clone, Debug, Serialize, Tsify)]
-pub struct EnginePart {
+pub struct BanksPart {
     /// Interference or free-wheeling; that there is no engine.
     pub contact: String,
     /// What a figure here is worth.
@@ -84,7 +84,7 @@ pub struct MovePart {
     pub action: Action,
 }
 
-impl EnginePart {
+impl BanksPart {
     /// The engine of a job; `out` is its answer.
     pub fn of(job: &Job, lang: Lang, out: Option<&EngineOut>, names: &[&str]) -> Self {
         let Some(out) = out else {

@@ -3,7 +3,7 @@
 //! Must not know: any formula, any sentence.
 
 use super::{
-    Answers, EnginePart, FittingPart, OutRow, Panel, RunRow, ShaftRow, TensionerPart, TurnMark,
+    Answers, BanksPart, FittingPart, OutRow, Panel, RunRow, ShaftRow, TensionerPart, TurnMark,
     TurnRow, Wanted, WheelRow, said,
 };
 use advice::{
@@ -131,7 +131,7 @@ impl Panel {
                 .then(|| FittingPart::of(job, reader, &now, &answers.fitting, &names, &late)),
             engine: wanted.engine.then(|| {
                 let out = engine_out(job, wanted.exponent);
-                EnginePart::of(job, lang, out.as_ref(), &names)
+                BanksPart::of(job, lang, out.as_ref(), &names)
             }),
             belt_on: now.belt_on,
             wheels: report

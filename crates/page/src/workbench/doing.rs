@@ -160,7 +160,7 @@ impl Workbench {
         self.told(&outcome)
     }
 
-    fn do_it(&mut self, action: &Action, goes_on: bool) -> Told {
+    pub(super) fn do_it(&mut self, action: &Action, goes_on: bool) -> Told {
         match self.job.act(action, goes_on) {
             Ok(outcome) => self.told(&outcome),
             Err(refusal) => self.refused(&refusal),

@@ -162,7 +162,7 @@ impl Workbench {
         density: f64,
     ) -> Result<(), JsValue> {
         self.list.clear();
-        Dial::draw(&mut self.list, &self.job);
+        Dial::draw(&mut self.list, &self.job, self.valves.arcs(&self.job));
         paint(ctx, &self.list, &self.palette, &dial_view(size), density)
     }
 }
