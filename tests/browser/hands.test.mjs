@@ -41,7 +41,7 @@ function focused() {
     // Nothing lies over its middle.
     inSight: element.contains(document.elementFromPoint(x, y)),
     // A part that scrolls gets the focus from the browser itself, so that keys can scroll it.
-    scrolls: !element.matches("a, button, input, textarea, summary, [tabindex]"),
+    scrolls: !element.matches("a, button, input, select, textarea, summary, [tabindex]"),
   };
 }
 

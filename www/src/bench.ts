@@ -275,6 +275,8 @@ export class Bench extends EventTarget {
     this.#call((core) => core.setReader(lang, inch));
     this.labels = this.#call((core) => core.labels()) ?? this.labels;
     this.shipped = this.#titles();
+    // What was said last was said in other words.
+    this.lastTold = "";
     if (this.draftProblems.length > 0) this.edit(true);
     this.#readNow();
     this.dispatchEvent(new Event("labels"));

@@ -16,7 +16,7 @@ export class EngineBanks extends BenchElement {
     if (!engine) return nothing;
     return html`
       <h3>${labels.engine_heading}</h3>
-      <p class="lead">${engine.contact}</p>
+      <p class="contact">${engine.contact}</p>
       ${engine.banks.map((bank) => this.#bank(bank))}
       ${
         engine.has_pressure
@@ -35,7 +35,7 @@ export class EngineBanks extends BenchElement {
 
   #bank(bank: BankPart): TemplateResult {
     const { labels } = this.bench;
-    return html`<section class="bank" aria-label=${bank.name}>
+    return html`<section class="bank" aria-label="${labels.engine_heading}: ${bank.name}">
       <p class=${bank.touches ? "out" : ""}><strong>${bank.sentence}</strong></p>
       <dl class="pairs">
         ${bank.rows.map(

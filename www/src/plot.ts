@@ -2,6 +2,7 @@
 // style sheet, and a place that is read out, moved by pointer or arrow keys. Knows no formula.
 import { html, type PropertyValues, type TemplateResult } from "lit";
 import { query, state } from "lit/decorators.js";
+import "./language.ts";
 import uPlot from "uplot";
 import { BenchElement } from "./element.ts";
 

@@ -18,9 +18,9 @@ pub fn what_if(reader: Reader, plan: &Plan, out: &WhatIf, behind: Option<&Engine
     let Some(behind) = behind else {
         return text + &format!("{}\n", engine::no_engine(lang));
     };
-    text += &format!("{}\n\n", engine::contact(lang, behind.any_angle.as_ref()));
+    text += &format!("{}\n\n", engine::contact(reader, behind.any_angle.as_ref()));
     for c in &behind.camshafts {
-        text += &format!("{}\n", engine::bank(lang, c, names[c.wheel]));
+        text += &format!("{}\n", engine::bank(reader, c, names[c.wheel]));
         for v in &c.valves {
             let now = engine::events(lang, v, false);
             let time = engine::events(lang, v, true);
@@ -30,7 +30,7 @@ pub fn what_if(reader: Reader, plan: &Plan, out: &WhatIf, behind: Option<&Engine
                 in_time(lang)
             );
             if let Some([now, time]) = &v.least {
-                let (now, time) = (engine::least_gap(lang, now), engine::least_gap(lang, time));
+                let (now, time) = (engine::least_gap(reader, now), engine::least_gap(reader, time));
                 text += &format!("    {now} ({}: {time})\n", in_time(lang));
             }
         }
@@ -50,9 +50,9 @@ pub fn what_if(reader: Reader, plan: &Plan, out: &WhatIf, behind: Option<&Engine
 pub fn belt_off(reader: Reader, plan: &Plan, answer: &BeltOff) -> String {
     let lang = reader.lang;
     let mut text = title(plan);
-    text += &format!("{}\n", engine::belt_off(lang, answer));
+    text += &format!("{}\n", engine::belt_off(reader, answer));
     for (n, m) in answer.moves.iter().enumerate() {
-        text += &format!("  {}. {}\n", n + 1, engine::move_text(lang, m, &name(plan, &m.shaft)));
+        text += &format!("  {}. {}\n", n + 1, engine::move_text(reader, m, &name(plan, &m.shaft)));
     }
     if !answer.freedom.is_empty() {
         text.push('\n');
@@ -64,9 +64,9 @@ pub fn belt_off(reader: Reader, plan: &Plan, answer: &BeltOff) -> String {
         text.push('\n');
     }
     for p in &answer.parking {
-        text += &format!("{}\n", engine::parking(lang, p));
+        text += &format!("{}\n", engine::parking(reader, p));
     }
-    let trap = engine::parking_trap(lang, answer.quarter_turn_depth_mm);
+    let trap = engine::parking_trap(reader, answer.quarter_turn_depth_mm);
     if !trap.is_empty() {
         text += &format!("{trap}\n");
     }

@@ -88,7 +88,7 @@ pub fn text(reader: Reader, plan: &Plan, report: &Report) -> String {
         vec![
             name(&c.camshaft),
             say::engine::valve_name(lang, kind).to_owned(),
-            say::engine::gap_mm(lang, c.least_gap_mm),
+            say::engine::gap_mm(reader, c.least_gap_mm),
             teeth(c.teeth_early_to_contact),
             teeth(c.teeth_late_to_contact),
         ]

@@ -179,7 +179,7 @@ impl Workbench {
         let names = wheel_names(plan, self.reader.lang);
         let name =
             |id: &str| plan.wheel_index(id).map_or_else(String::new, |i| names[i].to_owned());
-        out(&BeltOffPart::of(self.reader.lang, &answer, &name)).map(Some)
+        out(&BeltOffPart::of(self.reader, &answer, &name)).map(Some)
     }
 
     /// What `two-turns report --json` prints for the layout on the bench.

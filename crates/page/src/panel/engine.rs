@@ -8,7 +8,7 @@ use advice::{BeltOff, CamshaftOut, EngineOut, ValveOut, valve_name};
 use job::{Action, Job};
 use serde::Serialize;
 use tsify::Tsify;
-use words::Lang;
+use words::Reader;
 use words::say::engine;
 
 /// What the installation does to the engine.
@@ -86,7 +86,8 @@ pub struct MovePart {
 
 impl BanksPart {
     /// The engine of a job; `out` is its answer.
-    pub fn of(job: &Job, lang: Lang, out: Option<&EngineOut>, names: &[&str]) -> Self {
+    pub fn of(job: &Job, reader: Reader, out: Option<&EngineOut>, names: &[&str]) -> Self {
+        let lang = reader.lang;
         let Some(out) = out else {
             return Self {
                 contact: engine::no_engine(lang).to_owned(),
@@ -97,9 +98,9 @@ impl BanksPart {
                 has_pressure: false,
             };
         };
-        let banks = out.camshafts.iter().map(|c| bank(job, lang, out, c, names[c.wheel]));
+        let banks = out.camshafts.iter().map(|c| bank(job, reader, out, c, names[c.wheel]));
         Self {
-            contact: engine::contact(lang, out.any_angle.as_ref()),
+            contact: engine::contact(reader, out.any_angle.as_ref()),
             only_figures: engine::only_figures(lang).to_owned(),
             banks: banks.collect(),
             exponent: out.exponent,
@@ -109,12 +110,13 @@ impl BanksPart {
     }
 }
 
-fn bank(job: &Job, lang: Lang, out: &EngineOut, c: &CamshaftOut, name: &str) -> BankPart {
+fn bank(job: &Job, reader: Reader, out: &EngineOut, c: &CamshaftOut, name: &str) -> BankPart {
+    let lang = reader.lang;
     let id = job.plan().id(c.wheel).to_owned();
     let key = |what: &str| format!("engine.{id}.{what}");
     let mut rows = Vec::new();
     for v in &c.valves {
-        rows.extend(valve_rows(lang, &id, v));
+        rows.extend(valve_rows(reader, &id, v));
     }
     if let Some([now, time]) = &c.between {
         rows.push(BankRow {
@@ -136,7 +138,7 @@ fn bank(job: &Job, lang: Lang, out: &EngineOut, c: &CamshaftOut, name: &str) -> 
     }
     BankPart {
         name: name.to_owned(),
-        sentence: engine::bank(lang, c, name),
+        sentence: engine::bank(reader, c, name),
         touches: c.worst().is_some_and(|(_, least)| least.along_bore_mm < 0.0),
         rows,
         snap: engine::snap(lang, c.snap.as_ref()),
@@ -144,7 +146,8 @@ fn bank(job: &Job, lang: Lang, out: &EngineOut, c: &CamshaftOut, name: &str) -> 
     }
 }
 
-fn valve_rows(lang: Lang, id: &str, v: &ValveOut) -> Vec<BankRow> {
+fn valve_rows(reader: Reader, id: &str, v: &ValveOut) -> Vec<BankRow> {
+    let lang = reader.lang;
     let name = engine::valve_name(lang, v.kind);
     let key = |what: &str| format!("engine.{id}.{}.{what}", valve_name(v.kind));
     let mut rows = vec![BankRow {
@@ -160,8 +163,8 @@ fn valve_rows(lang: Lang, id: &str, v: &ValveOut) -> Vec<BankRow> {
     if let Some([now, time]) = &v.least {
         rows.push(BankRow {
             name: lang.pick("Least gap to the piston", "Kleinster Abstand zum Kolben").to_owned(),
-            now: said(key("least_gap_mm"), now.along_bore_mm, engine::least_gap(lang, now)),
-            in_time: engine::least_gap(lang, time),
+            now: said(key("least_gap_mm"), now.along_bore_mm, engine::least_gap(reader, now)),
+            in_time: engine::least_gap(reader, time),
             watch: v.under_usual,
         });
     }
@@ -170,20 +173,21 @@ fn valve_rows(lang: Lang, id: &str, v: &ValveOut) -> Vec<BankRow> {
 
 impl BeltOffPart {
     /// The answer in words; `name` gives what people call a wheel by its id.
-    pub fn of(lang: Lang, answer: &BeltOff, name: &dyn Fn(&str) -> String) -> Self {
+    pub fn of(reader: Reader, answer: &BeltOff, name: &dyn Fn(&str) -> String) -> Self {
+        let lang = reader.lang;
         let moves = answer.moves.iter().map(|m| MovePart {
-            text: engine::move_text(lang, m, &name(&m.shaft)),
+            text: engine::move_text(reader, m, &name(&m.shaft)),
             action: Action::Turn { shaft: m.shaft.clone(), deg: m.deg },
         });
         let freedom = answer.freedom.iter();
         Self {
-            sentence: engine::belt_off(lang, answer),
+            sentence: engine::belt_off(reader, answer),
             moves: moves.collect(),
             freedom: freedom
                 .map(|f| format!("{}: {}", name(&f.shaft), engine::freedom(lang, f)))
                 .collect(),
-            parking: answer.parking.iter().map(|p| engine::parking(lang, p)).collect(),
-            trap: engine::parking_trap(lang, answer.quarter_turn_depth_mm),
+            parking: answer.parking.iter().map(|p| engine::parking(reader, p)).collect(),
+            trap: engine::parking_trap(reader, answer.quarter_turn_depth_mm),
             only_figures: engine::only_figures(lang).to_owned(),
         }
     }

@@ -131,7 +131,7 @@ impl Panel {
                 .then(|| FittingPart::of(job, reader, &now, &answers.fitting, &names, &late)),
             engine: wanted.engine.then(|| {
                 let out = engine_out(job, wanted.exponent);
-                BanksPart::of(job, lang, out.as_ref(), &names)
+                BanksPart::of(job, reader, out.as_ref(), &names)
             }),
             belt_on: now.belt_on,
             wheels: report

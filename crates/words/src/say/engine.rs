@@ -3,7 +3,7 @@
 //!
 //! Must not know: how any of it was worked out. No verdict goes beyond the figures.
 
-use crate::lang::Lang;
+use crate::lang::{Lang, Reader, Units};
 use crate::say::list;
 use advice::{BeltOff, CamshaftOut, CrankingOut, FreedomReport, MoveReport, NearParts, ValveOut};
 use engine::{AnyAngle, Between, Contact, Kind, LeastGap, Snap, Turns};
@@ -25,7 +25,8 @@ pub const fn no_engine(lang: Lang) -> &'static str {
 }
 
 /// Interference or free-wheeling, for these figures.
-pub fn contact(lang: Lang, any: Option<&AnyAngle>) -> String {
+pub fn contact(reader: Reader, any: Option<&AnyAngle>) -> String {
+    let lang = reader.lang;
     let Some(any) = any else {
         return lang
             .pick(
@@ -34,7 +35,7 @@ pub fn contact(lang: Lang, any: Option<&AnyAngle>) -> String {
             )
             .to_owned();
     };
-    let gap = gap_mm(lang, any.worst_gap_mm.abs());
+    let gap = gap_mm(reader, any.worst_gap_mm.abs());
     let rest = if any.all_known {
         ""
     } else {
@@ -59,14 +60,20 @@ pub fn contact(lang: Lang, any: Option<&AnyAngle>) -> String {
     }
 }
 
-/// A gap to a tenth of a millimetre, below one to a hundredth.
-pub fn gap_mm(lang: Lang, mm: f64) -> String {
-    let places = if mm.abs() < 1.0 { 2 } else { 1 };
-    format!("{}\u{a0}mm", lang.number(mm, places))
+/// A gap to a tenth of a millimetre, below one to a hundredth; in inches to a thousandth.
+pub fn gap_mm(reader: Reader, mm: f64) -> String {
+    let places = match reader.units {
+        Units::Inch => 3,
+        Units::Metric if mm.abs() < 1.0 => 2,
+        Units::Metric => 1,
+    };
+    let number = reader.lang.number(reader.in_unit(mm), places);
+    format!("{number}\u{a0}{}", reader.unit())
 }
 
 /// What the present choice does to one camshaft, in a sentence or two.
-pub fn bank(lang: Lang, c: &CamshaftOut, name: &str) -> String {
+pub fn bank(reader: Reader, c: &CamshaftOut, name: &str) -> String {
+    let lang = reader.lang;
     let how = how_far(lang, c.teeth);
     let Some((valve, least)) = c.worst() else {
         return match lang {
@@ -80,7 +87,7 @@ pub fn bank(lang: Lang, c: &CamshaftOut, name: &str) -> String {
     };
     let which = valve_of(lang, valve.kind);
     let place = at_top(lang, least.at_deg);
-    let gap = gap_mm(lang, least.along_bore_mm.abs());
+    let gap = gap_mm(reader, least.along_bore_mm.abs());
     let touches = least.along_bore_mm < 0.0;
     let first = match (lang, touches) {
         (Lang::En, true) => format!(
@@ -164,8 +171,9 @@ fn at_top(lang: Lang, deg: f64) -> String {
 }
 
 /// A least gap and where: `3.1 mm, 12° after its overlap top`; `touches: 0.40 mm too little`.
-pub fn least_gap(lang: Lang, least: &LeastGap) -> String {
-    let gap = gap_mm(lang, least.along_bore_mm.abs());
+pub fn least_gap(reader: Reader, least: &LeastGap) -> String {
+    let lang = reader.lang;
+    let gap = gap_mm(reader, least.along_bore_mm.abs());
     let place = at_top(lang, least.at_deg);
     if least.along_bore_mm < 0.0 {
         return match lang {
@@ -307,7 +315,8 @@ pub fn freedom(lang: Lang, f: &FreedomReport) -> String {
 }
 
 /// The belt off, in sentences: what is missing, or how near things are and whether there is a way.
-pub fn belt_off(lang: Lang, answer: &BeltOff) -> String {
+pub fn belt_off(reader: Reader, answer: &BeltOff) -> String {
+    let lang = reader.lang;
     if let Some(missing) = &answer.missing {
         return match lang {
             Lang::En => {
@@ -320,7 +329,7 @@ pub fn belt_off(lang: Lang, answer: &BeltOff) -> String {
     }
     let mut all = Vec::new();
     if let Some(near) = &answer.nearest {
-        let (gap, meets) = (gap_mm(lang, near.gap_mm.abs()), parts(lang, &near.parts));
+        let (gap, meets) = (gap_mm(reader, near.gap_mm.abs()), parts(lang, &near.parts));
         all.push(match (lang, near.gap_mm < 0.0) {
             (Lang::En, false) => format!("As they stand nothing touches; nearest are {meets}, with {gap}."),
             (Lang::En, true) => format!("They cannot stand so: {meets} would be {gap} in each other's way, or something is bent."),
@@ -369,11 +378,12 @@ pub fn belt_off(lang: Lang, answer: &BeltOff) -> String {
 }
 
 /// One move: `Crankshaft 60° forward, 1.2 mm left at the least`.
-pub fn move_text(lang: Lang, m: &MoveReport, name: &str) -> String {
+pub fn move_text(reader: Reader, m: &MoveReport, name: &str) -> String {
+    let lang = reader.lang;
     let by = lang.fine_degrees(m.deg.abs());
     let way =
         if m.deg < 0.0 { lang.pick("back", "zurück") } else { lang.pick("forward", "vorwärts") };
-    let gap = m.least_gap_mm.map(|mm| gap_mm(lang, mm));
+    let gap = m.least_gap_mm.map(|mm| gap_mm(reader, mm));
     match (lang, gap) {
         (Lang::En, Some(gap)) => format!("{name} {by} {way}, {gap} left at the least"),
         (Lang::De, Some(gap)) => format!("{name} {by} {way}, mindestens {gap} frei"),
@@ -382,9 +392,10 @@ pub fn move_text(lang: Lang, m: &MoveReport, name: &str) -> String {
 }
 
 /// That a four's parking angle is wrong for this engine; empty where it is not, or nothing is known.
-pub fn parking_trap(lang: Lang, depth_mm: Option<f64>) -> String {
+pub fn parking_trap(reader: Reader, depth_mm: Option<f64>) -> String {
+    let lang = reader.lang;
     let Some(mm) = depth_mm else { return String::new() };
-    let mm = gap_mm(lang, mm);
+    let mm = gap_mm(reader, mm);
     match lang {
         Lang::En => format!(
             "A quarter turn past top, where a four in line is parked, is wrong for this engine: a piston stands only {mm} below its top there."
@@ -396,7 +407,8 @@ pub fn parking_trap(lang: Lang, depth_mm: Option<f64>) -> String {
 }
 
 /// Where to leave the crank.
-pub fn parking(lang: Lang, p: &advice::ParkingReport) -> String {
+pub fn parking(reader: Reader, p: &advice::ParkingReport) -> String {
+    let lang = reader.lang;
     let by = lang.degrees(p.crank_deg.abs());
     let place = match (lang, p.crank_deg < 0.0) {
         (Lang::En, true) => format!("crank {by} before its mark"),
@@ -405,7 +417,7 @@ pub fn parking(lang: Lang, p: &advice::ParkingReport) -> String {
         (Lang::De, false) => format!("Kurbelwelle {by} nach ihrer Markierung"),
     };
     let depth = p.least_depth_mm.map(|mm| {
-        let mm = gap_mm(lang, mm);
+        let mm = gap_mm(reader, mm);
         match lang {
             Lang::En => format!(", highest piston {mm} below its top"),
             Lang::De => format!(", höchster Kolben {mm} unter OT"),
@@ -461,7 +473,13 @@ mod tests {
 
     #[test]
     fn a_bank_in_a_sentence_and_no_more_than_was_computed() {
-        let told = |lang, teeth, gap| plain(&bank(lang, &camshaft(teeth, gap), "Left camshaft"));
+        let told = |lang, teeth, gap| {
+            plain(&bank(
+                Reader { lang, ..Reader::default() },
+                &camshaft(teeth, gap),
+                "Left camshaft",
+            ))
+        };
         assert_eq!(
             told(Lang::En, -3, -0.52),
             "Left camshaft 3 teeth late: by these figures the exhaust valve and its piston would be 0.52 mm in each other's way, most 7.2° before its overlap top. It would touch from 3 teeth late."
@@ -478,7 +496,10 @@ mod tests {
         let mut unknown = camshaft(1, 0.0);
         unknown.valves[0].least = None;
         for lang in Lang::ALL {
-            assert!(bank(lang, &unknown, "Left camshaft").ends_with('.'));
+            assert!(
+                bank(Reader { lang, ..Reader::default() }, &unknown, "Left camshaft")
+                    .ends_with('.')
+            );
         }
     }
 
