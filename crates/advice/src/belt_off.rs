@@ -170,15 +170,6 @@ fn quarter_turn_trap(engine: &engine::Engine) -> Option<f64> {
     depths.into_iter().reduce(f64::min)
 }
 
-/// Where the shafts of a job stand in the engine's cycle; `None` without an engine in the layout.
-pub fn engine_stand(job: &job::Job) -> Option<Stand> {
-    let plan = job.plan();
-    let wheels = &plan.engine.as_ref()?.wheels;
-    let place = |k: usize| job::cycle_deg(&plan.drive, k, job.cord().shaft(k));
-    let camshaft = |wheel: &usize| plan.drive.sprocket_of(*wheel).map_or(0.0, place);
-    Some(Stand { crank_deg: place(0), camshafts_deg: wheels.iter().map(camshaft).collect() })
-}
-
 /// Crank degrees as degrees of a shaft's own: a camshaft turns half as far.
 fn own_deg(shaft: Shaft, crank_deg: f64) -> f64 {
     match shaft {

@@ -1,11 +1,13 @@
 //! What teeth out of time do to the engine behind the belt: events, gaps, compression, each beside its
-//! value in time.
+//! value in time. In time is on the best tooth, which is seldom dead on: what it leaves is in every figure
+//! here (`clearance` leaves it out).
 //!
 //! Must not know: where the crank stands, slack (what is asked is the installation, turned tight), or any
 //! judgement beyond the figures.
 
 use crate::clearance::{teeth_of, valve_name};
 use crate::readings::fitted_teeth;
+use crate::stand::{errors_deg, in_time_errors_deg};
 use engine::{AnyAngle, Between, Cranking, Events, FirstTouch, Kind, LeastGap, Phasing, Snap};
 use job::Job;
 use layout::EnginePlan;
@@ -95,12 +97,12 @@ impl CamshaftOut {
 pub fn engine_out(job: &Job, exponent: Option<f64>) -> Option<EngineOut> {
     let plan = job.plan();
     let EnginePlan { engine, wheels } = plan.engine.as_ref()?;
-    let per_tooth = plan.drive.crank_deg_per_tooth();
     let teeth: Vec<i64> = wheels
         .iter()
         .map(|wheel| plan.drive.sprocket_of(*wheel).map_or(0, |k| fitted_teeth(job, k)))
         .collect();
-    let errors: Vec<f64> = teeth.iter().map(|teeth| *teeth as f64 * per_tooth).collect();
+    // On its best tooth a mark is not dead on: what that leaves is in both.
+    let (errors, in_time) = (errors_deg(job)?, in_time_errors_deg(job)?);
     let chosen = exponent.and_then(|n| Cranking::new(n, Cranking::default().air_bar()).ok());
     let cranking = chosen.unwrap_or_default();
     let camshafts = wheels
@@ -110,20 +112,20 @@ pub fn engine_out(job: &Job, exponent: Option<f64>) -> Option<EngineOut> {
             let camshaft = engine.camshafts().get(c)?;
             let first = camshaft.cylinders().first().copied();
             let valves = [Kind::Intake, Kind::Exhaust].into_iter().filter_map(|kind| {
-                let events = [errors[c], 0.0].map(|error| engine.events(c, kind, error));
-                let [Some(now), Some(in_time)] = events else { return None };
+                let events = [errors[c], in_time[c]].map(|error| engine.events(c, kind, error));
+                let [Some(now), Some(time)] = events else { return None };
                 let least =
                     |error| engine.gap(c, kind, error, Phasing::AtRest).map(|gap| gap.least());
-                let least = least(errors[c]).zip(least(0.0)).map(|(now, time)| [now, time]);
+                let least = least(errors[c]).zip(least(in_time[c])).map(|(now, time)| [now, time]);
                 let usual = match kind {
                     Kind::Intake => USUAL_INTAKE_MM,
                     Kind::Exhaust => USUAL_EXHAUST_MM,
                 };
                 let under_usual = least.is_some_and(|[now, _]| now.along_bore_mm < usual);
-                Some(ValveOut { kind, events: [now, in_time], least, under_usual })
+                Some(ValveOut { kind, events: [now, time], least, under_usual })
             });
             let between = first.and_then(|cylinder| {
-                Some([engine.between(cylinder, &errors)?, engine.between(cylinder, &[])?])
+                Some([engine.between(cylinder, &errors)?, engine.between(cylinder, &in_time)?])
             });
             let squeeze = |error| {
                 let ratio = engine.effective_ratio(c, error, 0.0)?;
@@ -133,13 +135,15 @@ pub fn engine_out(job: &Job, exponent: Option<f64>) -> Option<EngineOut> {
             Some(CamshaftOut {
                 wheel: *wheel,
                 teeth: teeth[c],
-                crank_deg: errors[c],
+                crank_deg: teeth[c] as f64 * plan.drive.crank_deg_per_tooth(),
                 cylinders: camshaft.cylinders().to_vec(),
                 valves: valves.collect(),
                 between,
-                cranking: squeeze(errors[c]).zip(squeeze(0.0)).map(|(now, time)| [now, time]),
+                cranking: squeeze(errors[c])
+                    .zip(squeeze(in_time[c]))
+                    .map(|(now, time)| [now, time]),
                 first_touch: teeth_of.and_then(|teeth| {
-                    engine.first_touch_of_camshaft(c, 0.0, teeth, Phasing::AtRest)
+                    engine.first_touch_of_camshaft(c, in_time[c], teeth, Phasing::AtRest)
                 }),
                 snap: engine.snap(c, 0.0),
             })

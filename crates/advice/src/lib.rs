@@ -24,7 +24,6 @@ mod what_if;
 
 pub use belt_off::{
     BeltOff, FreedomReport, MoveReport, NearParts, NearReport, ParkingReport, belt_off,
-    engine_stand,
 };
 pub use clearance::{Clearance, clearance, valve_name};
 pub use engine_out::{

@@ -3,9 +3,9 @@
 //!
 //! Must not know: what stands in whose way.
 
-use drive::{Drive, Turned};
-use engine::{CYCLE_DEG, Stand, TURN_DEG};
-use job::Job;
+use drive::Drive;
+use engine::{CYCLE_DEG, Stand};
+use job::{Job, cycle_deg};
 
 /// Where crank and camshafts stand, each brought into one working cycle: in [0, 720). A camshaft stands
 /// where its shaft does, not where a sprocket that floats on it does. `None` where the layout has no
@@ -13,15 +13,8 @@ use job::Job;
 pub fn stand(job: &Job) -> Option<Stand> {
     let drive = job.drive();
     let camshafts = sprockets(job)?;
-    let crank = job.cord().shaft(0);
-    let crank_deg = crank.turns.rem_euclid(2) as f64 * TURN_DEG + crank.deg;
-    Some(Stand {
-        crank_deg: within_cycle(crank_deg),
-        camshafts_deg: camshafts
-            .into_iter()
-            .map(|k| in_cycle_deg(drive, k, job.cord().shaft(k)))
-            .collect(),
-    })
+    let place = |k: usize| within_cycle(cycle_deg(drive, k, job.cord().shaft(k)));
+    Some(Stand { crank_deg: place(0), camshafts_deg: camshafts.into_iter().map(place).collect() })
 }
 
 /// How far each of the engine's camshafts is ahead of the crank as the belt is fitted and turned tight,
@@ -62,14 +55,6 @@ fn in_time_error_deg(job: &Job, k: usize) -> f64 {
 /// crank's teeth.
 fn cycles_per_travel(drive: &Drive, k: usize) -> f64 {
     2.0 * f64::from(drive.crank_teeth()) / f64::from(drive.sprockets()[k].teeth)
-}
-
-/// A camshaft's angle in [0, 720). Its whole turns are taken away in whole teeth, so that the millionth
-/// reads as the first.
-fn in_cycle_deg(drive: &Drive, k: usize, turned: Turned) -> f64 {
-    let teeth = i128::from(drive.sprockets()[k].teeth);
-    let rest = (i128::from(turned.turns) * i128::from(drive.crank_teeth())).rem_euclid(teeth);
-    within_cycle(rest as f64 * deg_per_tooth(drive, k) + turned.deg * cycles_per_travel(drive, k))
 }
 
 fn within_cycle(deg: f64) -> f64 {

@@ -74,5 +74,5 @@ pub fn belt_off(reader: Reader, plan: &Plan, answer: &BeltOff) -> String {
 }
 
 const fn in_time(lang: Lang) -> &'static str {
-    lang.pick("in time", "Steuerzeit richtig")
+    lang.pick("in time, on its best tooth", "Steuerzeit richtig, auf dem besten Zahn")
 }

@@ -174,7 +174,7 @@ impl Workbench {
     #[wasm_bindgen(js_name = beltOff)]
     pub fn belt_off(&self) -> Result<Option<Ts<BeltOffPart>>, JsError> {
         let plan = self.job.plan();
-        let Some(stand) = advice::engine_stand(&self.job) else { return Ok(None) };
+        let Some(stand) = advice::stand(&self.job) else { return Ok(None) };
         let Some(answer) = advice::belt_off(plan, &stand, true) else { return Ok(None) };
         let names = wheel_names(plan, self.reader.lang);
         let name =

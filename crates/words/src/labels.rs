@@ -291,7 +291,7 @@ labels! {
     /// Heading: the engine behind the belt.
     engine_heading: "The engine behind it" / "Der Motor dahinter",
     /// Column: a value in time.
-    in_time: "in time" / "Steuerzeit richtig",
+    in_time: "in time, on its best tooth" / "Steuerzeit richtig, auf dem besten Zahn",
     /// Input: the exponent of cranking pressures.
     exponent: "Exponent for cranking pressure" / "Exponent für den Kompressionsdruck",
     /// Choice: no exponent, a range.
