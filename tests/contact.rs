@@ -160,3 +160,34 @@ fn fitting_as_usual_meets_nothing() {
         assert!(done, "{}", plan.layout.title);
     }
 }
+
+/// What *What if* says in words and what its plots draw is the same figure, for every camshaft and number
+/// of teeth.
+#[test]
+fn words_and_plots_have_the_same_gaps() {
+    let mut compared = 0_u32;
+    for plan in shipped() {
+        let job = Job::new(Rc::clone(&plan));
+        let plots = advice::gaps_by_teeth(&job);
+        for teeth in -3..=3_i64 {
+            let mut job = job.clone();
+            for wheel in &plan.engine.as_ref().unwrap().wheels {
+                let id = plan.id(*wheel).to_owned();
+                act(&mut job, Action::SetTeeth(BTreeMap::from([(id, teeth)])));
+            }
+            let said = advice::engine_out(&job, None).unwrap();
+            for plot in &plots {
+                let camshaft = said.camshafts.iter().find(|c| c.wheel == plot.wheel).unwrap();
+                let valve = camshaft.valves.iter().find(|v| v.kind == plot.valve).unwrap();
+                let [now, in_time] = valve.least.unwrap();
+                // The plot's list has no teeth out in its middle.
+                let middle = plot.gaps_mm.len() / 2;
+                let at = |n: i64| plot.gaps_mm[(middle as i64 + n) as usize];
+                assert!((now.along_bore_mm - at(teeth)).abs() < 1e-9, "{}", plan.layout.title);
+                assert!((in_time.along_bore_mm - at(0)).abs() < 1e-9, "{}", plan.layout.title);
+                compared += 1;
+            }
+        }
+    }
+    assert!(compared > 50, "{compared}");
+}
