@@ -94,4 +94,24 @@ inEngines(["chromium", "firefox"], (prove) => {
     await settled(page);
     assert.equal(await poseText(page), before, "the drive is as it was");
   });
+
+  prove("a text with a slip outlives other tasks, and is undone and redone", {}, async (page) => {
+    await press(page, forward(L.quarter));
+    const before = await poseText(page);
+    await task(page, L.layout);
+    const slip = shippedText.replace("teeth = 48", "teeth = 480");
+    await area(page).fill(slip);
+    await list(page).waitFor();
+    await task(page, L.two_turns);
+    assert.equal(await poseText(page), before, "the bench is as it was");
+    await task(page, L.layout);
+    assert.equal(await area(page).inputValue(), slip);
+    await press(page, L.undo);
+    assert.equal(await area(page).inputValue(), shippedText);
+    assert.equal(await list(page).count(), 0);
+    assert.equal(await poseText(page), before);
+    await press(page, L.redo);
+    await list(page).waitFor();
+    assert.equal(await area(page).inputValue(), slip);
+  });
 });

@@ -137,13 +137,13 @@ export class TwoTurns extends BenchElement {
   }
 
   #stoppedPanel(): TemplateResult {
-    const { labels, layoutText } = this.bench;
+    const { labels, draftText } = this.bench;
     return html`<section class="stopped" role="alert">
       <h1>${labels.stopped}</h1>
       <p>${labels.stopped_advice}</p>
-      <textarea readonly rows="16" .value=${layoutText}></textarea>
+      <textarea readonly rows="16" .value=${draftText}></textarea>
       <div class="buttons">
-        <button type="button" @click=${() => navigator.clipboard?.writeText(layoutText)}>${labels.copy}</button>
+        <button type="button" @click=${() => navigator.clipboard?.writeText(draftText)}>${labels.copy}</button>
         <button type="button" class="main" @click=${() => location.reload()}>${labels.reload}</button>
       </div>
     </section>`;

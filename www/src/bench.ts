@@ -32,7 +32,7 @@ export class Bench extends EventTarget {
   panel: Panel;
   /** Text of the layout on the bench; what is left to copy after the program has stopped. */
   layoutText: string;
-  /** Text of a layout as somebody types it, and what is wrong with it. */
+  /** The layout's text as it is being written, and what is wrong with it. */
   draftText: string;
   draftProblems: ProblemLine[] = [];
   /** Titles of the layouts that ship. */
@@ -208,36 +208,21 @@ export class Bench extends EventTarget {
     return opened;
   }
 
-  /** Looks at the typed text: a sound one is on the bench at once, another one is sketched. */
-  edit(goesOn: boolean): void {
-    const text = this.draftText;
-    const opened = this.#call((core) => core.edit(text, goesOn)) ?? { problems: [] };
-    this.draftProblems = opened.problems;
-    if (opened.problems.length === 0) {
-      this.#otherLayout();
-      return;
-    }
-    this.picked = -1;
-    this.#readNow();
-    this.dispatchEvent(new Event("draft"));
-    this.#changed(true);
+  /** Takes the layout's text as it is written: a sound one is on the bench at once, another one is kept beside it. */
+  edit(text: string, goesOn: boolean): void {
+    this.draftText = text;
+    this.#call((core) => core.edit(text, goesOn));
+    this.#otherLayout();
   }
 
-  /** The view shows the bench again; what was typed is kept. */
-  leaveDraft(): void {
-    if (!this.panel.draft) return;
-    this.#call((core) => core.leaveDraft());
+  /** Whether a text that makes no sound drive yet is sketched in place of the bench. */
+  sketch(on: boolean): void {
+    const sketched = this.panel.draft !== null;
+    this.#call((core) => core.sketch(on));
     this.#readNow();
+    if (!sketched && this.panel.draft === null) return;
     this.dispatchEvent(new Event("draft"));
     this.#changed(true);
-  }
-
-  /** What was typed is given up. */
-  dropDraft(): void {
-    this.leaveDraft();
-    this.draftText = this.layoutText;
-    this.draftProblems = [];
-    this.dispatchEvent(new Event("draft"));
   }
 
   /** Index of the wheel with this id in what is shown; −1 if there is none. */
@@ -258,8 +243,8 @@ export class Bench extends EventTarget {
   #otherLayout(): void {
     this.#endReplay();
     this.layoutText = this.#call((core) => core.layoutText()) ?? this.layoutText;
-    this.draftText = this.layoutText;
-    this.draftProblems = [];
+    this.draftText = this.#call((core) => core.writtenText()) ?? this.draftText;
+    this.draftProblems = this.#call((core) => core.writtenProblems())?.problems ?? [];
     this.picked = -1;
     this.lastTold = "";
     this.#running = false;
@@ -277,7 +262,7 @@ export class Bench extends EventTarget {
     this.shipped = this.#titles();
     // What was said last was said in other words.
     this.lastTold = "";
-    if (this.draftProblems.length > 0) this.edit(true);
+    this.draftProblems = this.#call((core) => core.writtenProblems())?.problems ?? [];
     this.#readNow();
     this.dispatchEvent(new Event("labels"));
     this.#changed(true);

@@ -15,17 +15,19 @@ export class TaskLayout extends BenchElement {
   @queryAll(".shipped canvas") private pictures!: NodeListOf<HTMLCanvasElement>;
   #pause = 0;
   #typing = false;
+  /** Typed and not looked at yet. */
+  #typed: string | undefined;
   #painted = "";
 
   override disconnectedCallback(): void {
     super.disconnectedCallback();
-    clearTimeout(this.#pause);
-    this.bench.leaveDraft();
+    this.#look();
+    this.bench.sketch(false);
   }
 
-  protected override firstUpdated(): void {
-    // What was typed and is not sound yet is shown again.
-    if (this.bench.draftProblems.length > 0) this.#look();
+  override connectedCallback(): void {
+    super.connectedCallback();
+    this.bench.sketch(true);
   }
 
   protected override updated(changed: PropertyValues): void {
@@ -70,20 +72,20 @@ export class TaskLayout extends BenchElement {
         rows="22"
         spellcheck="false"
         autocapitalize="off"
-        .value=${bench.draftText}
-        @input=${this.#typed}
+        .value=${this.#typed ?? bench.draftText}
+        @input=${this.#type}
         @blur=${() => this.#look()}
       ></textarea>
       <div class="buttons">
-        <button type="button" ?disabled=${bench.draftText === bench.layoutText} @click=${this.#drop}>${labels.drop_changes}</button>
+        <button type="button" ?disabled=${(this.#typed ?? bench.draftText) === bench.layoutText} @click=${this.#drop}>${labels.drop_changes}</button>
       </div>
     `;
   }
 
   #problems(problems: ProblemLine[]): TemplateResult {
-    const { labels, draftText, layoutText } = this.bench;
+    const { labels } = this.bench;
     if (problems.length === 0) {
-      const text = draftText === layoutText ? labels.layout_sound : labels.layout_looking;
+      const text = this.#typed === undefined ? labels.layout_sound : labels.layout_looking;
       return html`<p class="note" role="status">${text}</p>`;
     }
     return html`<section class="problems" role="status">
@@ -104,8 +106,8 @@ export class TaskLayout extends BenchElement {
     return this.querySelector("textarea");
   }
 
-  #typed(event: Event): void {
-    this.bench.draftText = (event.target as HTMLTextAreaElement).value;
+  #type(event: Event): void {
+    this.#typed = (event.target as HTMLTextAreaElement).value;
     this.requestUpdate();
     clearTimeout(this.#pause);
     this.#pause = window.setTimeout(() => this.#look(), PAUSE_MS);
@@ -113,9 +115,10 @@ export class TaskLayout extends BenchElement {
 
   #look(): void {
     clearTimeout(this.#pause);
-    if (this.bench.draftText === this.bench.layoutText && this.bench.draftProblems.length === 0)
-      return;
-    this.bench.edit(this.#typing);
+    const text = this.#typed;
+    if (text === undefined) return;
+    this.#typed = undefined;
+    this.bench.edit(text, this.#typing);
     this.#typing = true;
   }
 
@@ -132,13 +135,15 @@ export class TaskLayout extends BenchElement {
   }
 
   #choose(index: number): void {
+    this.#typed = undefined;
     this.#typing = false;
     this.bench.openShipped(index);
   }
 
   #drop(): void {
+    this.#typed = undefined;
     this.#typing = false;
-    this.bench.dropDraft();
+    this.bench.edit(this.bench.layoutText, false);
   }
 
   #save(): void {

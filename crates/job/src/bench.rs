@@ -14,6 +14,7 @@ use std::rc::Rc;
 #[derive(Clone, Debug)]
 struct Snapshot {
     plan: Rc<Plan>,
+    draft: Option<Rc<str>>,
     cord: Cord,
     travel: f64,
     work: Work,
@@ -23,6 +24,7 @@ struct Snapshot {
 #[derive(Clone, Debug)]
 pub struct Job {
     pub(crate) plan: Rc<Plan>,
+    draft: Option<Rc<str>>,
     pub(crate) cord: Cord,
     pub(crate) stance: Stance,
     pub(crate) work: Work,
@@ -36,7 +38,8 @@ impl Job {
         let cord = Cord::in_time(&plan.drive);
         let stance = plan.drive.taut_stance().clone();
         let work = found(&plan);
-        Self { plan, cord, stance, work, feels_contact: false, history: History::default() }
+        let history = History::default();
+        Self { plan, draft: None, cord, stance, work, feels_contact: false, history }
     }
 
     /// The same, with every turn stopped where a valve meets its piston, as a hand would feel it. Without
@@ -53,12 +56,44 @@ impl Job {
         self.cord = Cord::in_time(&plan.drive);
         self.stance = plan.drive.taut_stance().clone();
         self.work = found(&plan);
-        self.plan = plan;
-        // Only what typing put there is carried on, never a turn of the crank.
+        (self.plan, self.draft) = (plan, None);
+        self.wrote(before, goes_on);
+    }
+
+    /// Keeps a text that makes no sound drive yet beside the layout on the bench, which stays as it is;
+    /// the layout's own text again ends that. With `goes_on`, as [`Job::open`].
+    pub fn write(&mut self, text: &str, goes_on: bool) {
+        if text == self.text() {
+            return;
+        }
+        let before = self.snapshot();
+        self.draft = (text != self.plan.text).then(|| Rc::from(text));
+        self.wrote(before, goes_on);
+    }
+
+    /// Only what writing put there is carried on, never a turn of the crank; and what comes to nothing
+    /// is no step.
+    fn wrote(&mut self, before: Snapshot, goes_on: bool) {
         let goes_on = goes_on && self.history.to_undo() == Some(&Step::Opened);
         if !(goes_on && self.history.replace_step(Step::Opened)) {
             self.history.keep(before, Step::Opened);
         }
+        let now = self.snapshot();
+        let came_to_nothing =
+            |before: &Snapshot| Rc::ptr_eq(&before.plan, &now.plan) && before.draft == now.draft;
+        if self.history.last().is_some_and(came_to_nothing) {
+            self.history.forget_last();
+        }
+    }
+
+    /// The layout's text as it is being written: that of the plan, or one that is not sound yet.
+    pub fn text(&self) -> &str {
+        self.draft.as_deref().unwrap_or(&self.plan.text)
+    }
+
+    /// A text that is being written and makes no sound drive yet.
+    pub fn draft(&self) -> Option<&Rc<str>> {
+        self.draft.as_ref()
     }
 
     /// The layout and its drive.
@@ -164,13 +199,19 @@ impl Job {
     }
 
     fn snapshot(&self) -> Snapshot {
-        let (plan, cord) = (Rc::clone(&self.plan), self.cord.clone());
-        Snapshot { plan, cord, travel: self.stance.travel, work: self.work }
+        Snapshot {
+            plan: Rc::clone(&self.plan),
+            draft: self.draft.clone(),
+            cord: self.cord.clone(),
+            travel: self.stance.travel,
+            work: self.work,
+        }
     }
 
     fn restore(&mut self, snapshot: Snapshot) {
         let same_drive = Rc::ptr_eq(&self.plan, &snapshot.plan);
-        (self.plan, self.cord, self.work) = (snapshot.plan, snapshot.cord, snapshot.work);
+        (self.plan, self.draft) = (snapshot.plan, snapshot.draft);
+        (self.cord, self.work) = (snapshot.cord, snapshot.work);
         if !same_drive || snapshot.travel != self.stance.travel {
             self.stance = self.plan.drive.stance_at(snapshot.travel);
         }
@@ -245,6 +286,29 @@ mod tests {
         assert_eq!(job.crank().deg, 90.0, "both texts at once, and the turn is still there");
         job.undo().unwrap();
         assert_eq!(job.crank().deg, 0.0);
+    }
+
+    #[test]
+    fn what_is_being_written_is_undone_and_redone() {
+        let mut job = job();
+        act(&mut job, r#"{"turn_to":{"crank_deg":90.0}}"#).unwrap();
+        let plan = Rc::clone(job.plan());
+        job.write("format", false);
+        job.write("format = ", true);
+        assert_eq!((job.text(), job.crank().deg), ("format = ", 90.0));
+        act(&mut job, r#"{"turn_to":{"crank_deg":100.0}}"#).unwrap();
+        assert_eq!(job.text(), "format = ", "what was written outlives a turn");
+        job.undo().unwrap();
+        job.undo().unwrap();
+        assert_eq!((job.text(), job.crank().deg), (SIX, 90.0));
+        assert!(Rc::ptr_eq(&plan, job.plan()));
+        job.redo().unwrap();
+        assert_eq!(job.text(), "format = ");
+        job.undo().unwrap();
+        job.write("x", false);
+        job.write(SIX, true);
+        assert_eq!((job.draft(), job.crank().deg), (None, 90.0));
+        assert!(matches!(job.next_steps().0, Some(Step::Done(_))), "it came to nothing");
     }
 
     #[test]

@@ -42,6 +42,16 @@ impl<S, A> History<S, A> {
         }
     }
 
+    /// How it was before the last step.
+    pub fn last(&self) -> Option<&S> {
+        self.done.back().map(|(before, _)| before)
+    }
+
+    /// Lets the last step go: it came to nothing.
+    pub fn forget_last(&mut self) {
+        self.done.pop_back();
+    }
+
     /// Takes the last step back: gives how it was before, and the step, in exchange for how it is.
     pub fn undo(&mut self, now: S) -> Option<(S, A)>
     where

@@ -2,7 +2,7 @@
 //!
 //! Must not know: what is on the bench.
 
-use layout::{Problem, ProblemKind, Sketch};
+use layout::{Plan, Problem, ProblemKind, Sketch};
 use picture::{Ground, List, SketchPicture};
 use serde::Serialize;
 use tsify::Tsify;
@@ -65,11 +65,11 @@ pub struct Draft {
 }
 
 impl Draft {
-    /// The draft of a text that has these problems; `None` if they leave nothing to draw.
-    pub fn of(text: &str, problems: &[Problem]) -> Option<Self> {
+    /// The draft of a text; `None` if its problems leave nothing to draw.
+    pub fn of(text: &str) -> Option<Self> {
         let sketch = Sketch::of(text)?;
         let mut faults = Vec::new();
-        for problem in problems {
+        for problem in Plan::open(text).err().unwrap_or_default() {
             let by_id = |id: &String| sketch.layout.wheels.iter().position(|w| w.id == *id);
             faults.extend(problem.part.as_ref().and_then(by_id));
             if let ProblemKind::Geometry { flaw, .. } = &problem.kind {

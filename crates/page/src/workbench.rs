@@ -36,7 +36,7 @@ pub struct Told {
     pub text: String,
     /// Whether something stopped it short of what was asked.
     pub stopped: bool,
-    /// Whether another layout is on the bench now.
+    /// Whether another layout is on the bench or being written now.
     pub other_layout: bool,
 }
 
@@ -77,6 +77,8 @@ pub struct Workbench {
     labels: Vec<LabelPlace>,
     label_sizes: Vec<LabelBox>,
     ground: Ground,
+    /// Whether a text that makes no sound drive yet is sketched in place of the bench.
+    sketching: bool,
     draft: Option<Draft>,
     shipped: Shipped,
     /// What follows from the plan on the bench.
@@ -124,6 +126,7 @@ impl Workbench {
             fresh_fit: true,
             labels: Vec::new(),
             label_sizes: Vec::new(),
+            sketching: false,
             draft: None,
             shipped: Shipped::default(),
         })
@@ -220,18 +223,25 @@ impl Workbench {
 }
 
 impl Workbench {
-    /// Everything that goes with the layout shown, made anew.
+    /// Everything that goes with the layout shown, made anew, and fitted into the view.
     pub(crate) fn dress(&mut self) {
+        self.remake();
+        (self.picked, self.hold, self.run) = (None, None, None);
+        self.labels.clear();
+        self.fit();
+    }
+
+    /// Everything that goes with the layout shown, made anew, in the view as it is.
+    pub(crate) fn remake(&mut self) {
         self.answers = Answers::of(self.job.plan());
         self.picture = DrivePicture::new(self.job.drive());
+        let draft = self.job.draft().filter(|_| self.sketching);
+        self.draft = draft.and_then(|text| Draft::of(text));
         self.ground = match &self.draft {
             Some(draft) => draft.ground(),
             None => Ground::of(self.job.drive()),
         };
-        (self.picked, self.hold, self.run) = (None, None, None);
         self.valves = Valves::default();
-        self.labels.clear();
-        self.fit();
     }
 
     pub(crate) fn fit(&mut self) {

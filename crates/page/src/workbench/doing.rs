@@ -188,12 +188,12 @@ impl Workbench {
     }
 
     fn step(&mut self, way: fn(&mut Job) -> Option<job::Step>) -> Result<Ts<Told>, JsError> {
-        let plan = Rc::clone(self.job.plan());
+        let (plan, draft) = (Rc::clone(self.job.plan()), self.job.draft().cloned());
         let step = way(&mut self.job);
         let text = step.as_ref().map_or("", |step| say::step_name(self.reader.lang, step));
-        let other_layout = !Rc::ptr_eq(&plan, self.job.plan());
+        let same_plan = Rc::ptr_eq(&plan, self.job.plan());
+        let other_layout = !(same_plan && draft.as_ref() == self.job.draft());
         if other_layout {
-            self.draft = None;
             self.dress();
         }
         out(&Told { done: step.is_some(), text: text.to_owned(), stopped: false, other_layout })

@@ -4,7 +4,7 @@
 
 use super::{Opened, Workbench};
 use crate::crossing::out;
-use crate::draft::{Draft, ProblemLine, problem_lines};
+use crate::draft::{ProblemLine, problem_lines};
 use crate::painter::paint;
 use crate::shipped;
 use drive::{DVec2, Pose};
@@ -24,7 +24,11 @@ impl Workbench {
     /// Never in practice.
     pub fn open(&mut self, bytes: &[u8]) -> Result<Ts<Opened>, JsError> {
         let problems = match Plan::open_bytes(bytes) {
-            Ok(plan) => self.put_on(plan, false),
+            Ok(plan) => {
+                self.job.open(Rc::new(plan), false);
+                self.dress();
+                Vec::new()
+            }
             Err(problems) => {
                 let text = String::from_utf8_lossy(bytes);
                 problem_lines(self.reader.lang, &text, &problems)
@@ -33,32 +37,40 @@ impl Workbench {
         out(&Opened { problems })
     }
 
-    /// As [`Workbench::open`] for a text that somebody is typing; with `goes_on`, the same spell of
-    /// typing goes on. A layout that can be read but not run is shown as a sketch until the next text.
+    /// As [`Workbench::open`] for a text that somebody is writing; with `goes_on`, the same spell of
+    /// writing goes on. A text that makes no sound drive yet is kept beside the layout on the bench.
     ///
     /// # Errors
     /// Never in practice.
     pub fn edit(&mut self, text: &str, goes_on: bool) -> Result<Ts<Opened>, JsError> {
-        if text == self.job.plan().text {
-            // Typed and taken back: everything is as it was.
-            self.leave_draft();
-            return out(&Opened { problems: Vec::new() });
-        }
-        let problems = match Plan::open(text) {
-            Ok(plan) => self.put_on(plan, goes_on),
-            Err(problems) => {
-                self.draft = Draft::of(text, &problems);
-                self.dress();
-                problem_lines(self.reader.lang, text, &problems)
-            }
-        };
+        let problems = self.write(text, goes_on);
+        self.dress();
         out(&Opened { problems })
     }
 
-    /// Shows the bench again in place of a sketch.
-    #[wasm_bindgen(js_name = leaveDraft)]
-    pub fn leave_draft(&mut self) {
-        if self.draft.take().is_some() {
+    /// The text of the layout as it is being written.
+    #[wasm_bindgen(js_name = writtenText)]
+    pub fn written_text(&self) -> String {
+        self.job.text().to_owned()
+    }
+
+    /// What is wrong with the text as it is being written.
+    ///
+    /// # Errors
+    /// Never in practice.
+    #[wasm_bindgen(js_name = writtenProblems)]
+    pub fn written_problems(&self) -> Result<Ts<Opened>, JsError> {
+        let problems = self.job.draft().map_or_else(Vec::new, |text| {
+            let problems = Plan::open(text).err().unwrap_or_default();
+            problem_lines(self.reader.lang, text, &problems)
+        });
+        out(&Opened { problems })
+    }
+
+    /// Whether a text that makes no sound drive yet is sketched in place of the bench.
+    pub fn sketch(&mut self, on: bool) {
+        self.sketching = on;
+        if self.draft.is_some() || self.job.draft().is_some() {
             self.dress();
         }
     }
@@ -112,10 +124,22 @@ impl Workbench {
 }
 
 impl Workbench {
-    fn put_on(&mut self, plan: Plan, goes_on: bool) -> Vec<ProblemLine> {
-        self.job.open(Rc::new(plan), goes_on);
-        self.draft = None;
-        self.dress();
-        Vec::new()
+    /// Takes a text as it is written, without dressing the view.
+    pub(super) fn write(&mut self, text: &str, goes_on: bool) -> Vec<ProblemLine> {
+        if text == self.job.plan().text {
+            // Written and taken back: everything is as it was.
+            self.job.write(text, goes_on);
+            return Vec::new();
+        }
+        match Plan::open(text) {
+            Ok(plan) => {
+                self.job.open(Rc::new(plan), goes_on);
+                Vec::new()
+            }
+            Err(problems) => {
+                self.job.write(text, goes_on);
+                problem_lines(self.reader.lang, text, &problems)
+            }
+        }
     }
 }
