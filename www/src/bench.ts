@@ -42,6 +42,8 @@ export class Bench extends EventTarget {
   lastTold = "";
   /** Whether the belt's teeth are shown counted. */
   counted = false;
+  /** Whether a hand in the view moves wheels to other places. */
+  arranging = false;
   #shown = "";
   #replay: ReturnType<typeof setTimeout> | undefined;
   #core: Workbench;
@@ -286,6 +288,36 @@ export class Bench extends EventTarget {
     // Under a hand only what stops it is worth a word.
     if (told.stopped && told.text !== this.lastTold) this.#tell(told);
     else this.#changed(false);
+  }
+
+  /** Whether a hand in the view moves wheels to other places. */
+  arrange(on: boolean): void {
+    this.arranging = on;
+    this.dispatchEvent(new Event("labels"));
+  }
+
+  /** Takes hold of the wheel at a point of the view to move it; −1 if there is none. */
+  takeWheel(x: number, y: number): number {
+    return this.#call((core) => core.takeWheel(x, y)) ?? -1;
+  }
+
+  moveWheelTo(x: number, y: number, goesOn: boolean): void {
+    this.#moved(this.#call((core) => core.moveWheelTo(x, y, goesOn)));
+  }
+
+  nudgeWheel(wheel: number, rightMm: number, upMm: number): void {
+    this.#moved(this.#call((core) => core.nudgeWheel(wheel, rightMm, upMm)));
+  }
+
+  /** A wheel is elsewhere: the view stays as it is. */
+  #moved(opened: Opened | undefined): void {
+    if (!opened) return;
+    this.#endReplay();
+    this.#running = false;
+    this.draftProblems = opened.problems;
+    this.draftText = this.#call((core) => core.writtenText()) ?? this.draftText;
+    if (opened.problems.length === 0) this.layoutText = this.draftText;
+    this.#changed(false);
   }
 
   dialAngle(x: number, y: number, size: number): number {

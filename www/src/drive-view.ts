@@ -128,12 +128,25 @@ export class DriveView extends BenchElement {
         class="wheel-label ${wheel.fault ? "out" : ""} ${picked === index ? "picked" : ""}"
         aria-pressed=${picked === index}
         @click=${() => this.bench.pick(picked === index ? -1 : index)}
+        @keydown=${(event: KeyboardEvent) => this.#moveKey(event, index)}
       ><b>${wheel.name}</b><small>${wheel.fault ? labels.look_here : wheel.note}</small></button>
     </li>`;
   }
 
+  /** Arrow keys move a wheel by a millimetre while wheels are arranged. Whether that was it. */
+  #moveKey(event: KeyboardEvent, index: number): boolean {
+    if (!this.bench.arranging) return false;
+    const [right, up] = { ArrowRight: [1, 0], ArrowLeft: [-1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1] }[event.key] ?? [0, 0];
+    if (right === 0 && up === 0) return false;
+    event.preventDefault();
+    const mm = event.shiftKey ? 0.1 : 1;
+    this.bench.nudgeWheel(index, (right ?? 0) * mm, (up ?? 0) * mm);
+    return true;
+  }
+
   /** Arrow keys turn the shaft by a tooth, or move the tensioner. */
   #key(event: KeyboardEvent, wheel: WheelRow, index: number): void {
+    if (this.#moveKey(event, index)) return;
     const forward = event.key === "ArrowRight" || event.key === "ArrowUp";
     const back = event.key === "ArrowLeft" || event.key === "ArrowDown";
     if (!forward && !back) return;
@@ -230,10 +243,21 @@ export class DriveView extends BenchElement {
       this.#dragging = false;
       return;
     }
+    const wheel = this.#take(at);
+    if (wheel >= 0) this.bench.pick(wheel);
+    else if (this.bench.picked >= 0) this.bench.pick(-1);
+  }
+
+  /** Takes hold of what is there, to turn or to move it: gives which wheel that is, −1 for none. */
+  #take(at: { x: number; y: number }): number {
+    if (this.bench.arranging) {
+      const wheel = this.bench.takeWheel(at.x, at.y);
+      this.#dragging = wheel >= 0;
+      return wheel;
+    }
     const held = this.bench.grab(at.x, at.y);
     this.#dragging = held?.moves ?? false;
-    if (held) this.bench.pick(held.wheel);
-    else if (this.bench.picked >= 0) this.bench.pick(-1);
+    return held?.wheel ?? -1;
   }
 
   #move(event: PointerEvent): void {
@@ -255,7 +279,8 @@ export class DriveView extends BenchElement {
       this.#pan.y += (at.y - before.y) / 2;
       this.#zoomBy(apart(at) / Math.max(apart(before), 1));
     } else if (this.#dragging) {
-      this.bench.dragTo(at.x, at.y, this.#moved);
+      if (this.bench.arranging) this.bench.moveWheelTo(at.x, at.y, this.#moved);
+      else this.bench.dragTo(at.x, at.y, this.#moved);
       this.#moved = true;
     } else if (this.#zoom > 1) {
       this.#pan.x += at.x - before.x;
@@ -266,14 +291,23 @@ export class DriveView extends BenchElement {
 
   #touch(event: TouchEvent): void {
     const touch = event.touches[0];
-    if (event.touches.length > 1 || (touch && this.bench.grab(...this.#px(touch))?.moves)) {
+    if (event.touches.length > 1 || (touch && this.#holds(...this.#px(touch)))) {
       event.preventDefault();
     }
   }
 
+  #holds(x: number, y: number): boolean {
+    const { bench } = this;
+    return bench.arranging ? bench.takeWheel(x, y) >= 0 : (bench.grab(x, y)?.moves ?? false);
+  }
+
   #up(event: PointerEvent): void {
     this.#pointers.delete(event.pointerId);
-    if (this.#pointers.size === 0) this.#dragging = false;
+    if (this.#pointers.size > 0) return;
+    const arranged = this.#dragging && this.#moved && this.bench.arranging;
+    this.#dragging = false;
+    // What was moved may have left the view.
+    if (arranged) this.#fit();
   }
 
   /** With the control key held, as a browser's own zoom: the page itself must still scroll. */

@@ -74,7 +74,10 @@ export class TaskLayout extends BenchElement {
         autocapitalize="off"
         .value=${this.#typed ?? bench.draftText}
         @input=${this.#type}
-        @blur=${() => this.#look()}
+        @blur=${() => {
+          this.#look();
+          this.#typing = false;
+        }}
       ></textarea>
       <div class="buttons">
         <button type="button" ?disabled=${(this.#typed ?? bench.draftText) === bench.layoutText} @click=${this.#drop}>${labels.drop_changes}</button>

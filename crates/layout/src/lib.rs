@@ -26,6 +26,7 @@
 mod build;
 mod choice;
 mod document;
+mod edit;
 mod engine_values;
 mod findings;
 mod key;
@@ -52,6 +53,7 @@ pub use document::{
     BeltValues, CautionValues, CountValues, Layout, LockValues, MarkValues, OtherMarkValues,
     PhaserValues, Rim, TensionerKind, TensionerValues, WheelValues,
 };
+pub use edit::{Edit, EditRefused, Value, apply};
 pub use engine_values::{
     CamshaftValues, EngineValues, LiftReading, LiftValues, MotionValues, SpringValues, ValveValues,
 };

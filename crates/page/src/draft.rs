@@ -2,6 +2,7 @@
 //!
 //! Must not know: what is on the bench.
 
+use drive::{DVec2, Wheel};
 use layout::{Plan, Problem, ProblemKind, Sketch};
 use picture::{Ground, List, SketchPicture};
 use serde::Serialize;
@@ -89,6 +90,14 @@ impl Draft {
     /// Draws it on top of what `list` holds.
     pub fn draw(&self, list: &mut List) {
         self.picture.draw(list, &self.sketch.parts, &self.faults);
+    }
+
+    /// The wheel at `point`, if there is one.
+    pub fn part_at(&self, point: DVec2) -> Option<usize> {
+        let belt = &self.sketch.parts.belt;
+        let reach = |wheel: &Wheel| wheel.pitch_radius_mm(belt) + belt.thickness_mm;
+        let wheels = &self.sketch.parts.wheels;
+        wheels.iter().position(|wheel| (point - wheel.centre).length() <= reach(wheel))
     }
 
     /// Its wheels, for their labels.

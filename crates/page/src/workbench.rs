@@ -2,6 +2,7 @@
 //!
 //! Must not know: elements, events, or any word.
 
+mod arranging;
 mod contact_map;
 mod doing;
 mod engine;
@@ -71,6 +72,8 @@ pub struct Workbench {
     reserved: Vec<Boxed>,
     picked: Option<usize>,
     hold: Option<Hold>,
+    /// A wheel that is moved to another place.
+    moving: Option<arranging::Move>,
     run: Option<Run>,
     side: f64,
     fresh_fit: bool,
@@ -121,6 +124,7 @@ impl Workbench {
             reserved: Vec::new(),
             picked: None,
             hold: None,
+            moving: None,
             run: None,
             side: 0.0,
             fresh_fit: true,
