@@ -29,6 +29,7 @@ mod document;
 mod edit;
 mod engine_values;
 mod findings;
+mod form;
 mod key;
 mod keys;
 mod nearest;
@@ -58,6 +59,7 @@ pub use engine_values::{
     CamshaftValues, EngineValues, LiftReading, LiftValues, MotionValues, SpringValues, ValveValues,
 };
 pub use findings::MOST_PROBLEMS;
+pub use form::{Content, Row, empty_rows, form};
 pub use key::{Bounds, Key, Kind, Presence, Unit, key_at};
 pub use keys::{LAYOUT, MOST_WHEELS};
 pub use place::Place;
