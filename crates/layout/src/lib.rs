@@ -23,6 +23,7 @@
 //! ));
 //! ```
 
+mod another;
 mod build;
 mod choice;
 mod document;
@@ -46,6 +47,7 @@ mod tree;
 mod unclosed;
 mod walk;
 
+pub use another::another;
 pub use choice::{
     CountedFrom, CrankTurns, Face, Fixing, LockBy, LockOn, MarkOn, MarkUse, PhaserRest, Role,
     SeenAt, Tightening,
