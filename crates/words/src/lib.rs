@@ -12,6 +12,7 @@ mod number;
 mod problem;
 mod refusal;
 pub mod say;
+pub mod typed;
 mod written;
 
 pub use labels::Labels;

@@ -20,7 +20,7 @@ mod tests;
 mod wanted;
 
 pub(crate) use place::{bare_list, quoted};
-pub(crate) use quantity::{amount, range};
+pub(crate) use quantity::{amount, range, unit_word};
 
 use crate::lang::Lang;
 use layout::Problem;

@@ -41,7 +41,8 @@ fn with_unit(number: String, word: &str, unit: Unit) -> String {
     }
 }
 
-fn unit_word(lang: Lang, unit: Unit, one: bool) -> &'static str {
+/// The word for a unit beside one of it or many.
+pub(crate) fn unit_word(lang: Lang, unit: Unit, one: bool) -> &'static str {
     match (unit, one) {
         (Unit::Bare, _) => "",
         (Unit::Millimetres, _) => "mm",
