@@ -5,10 +5,12 @@
 mod engine;
 mod fill;
 mod fitting;
+mod form;
 
 pub use engine::{BanksPart, BeltOffPart};
 pub use fill::wheel_names;
 pub use fitting::FittingPart;
+pub use form::{Filled, Form, FormChoice, FormRow};
 
 use crate::draft::DraftWheel;
 use advice::{Fitting, Report};

@@ -6,6 +6,7 @@ mod arranging;
 mod contact_map;
 mod doing;
 mod engine;
+mod filling;
 mod layouts;
 mod showing;
 mod tags;

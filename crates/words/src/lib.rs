@@ -6,6 +6,7 @@
 //! **Must not know:** where its words are shown.
 
 pub mod command;
+mod fields;
 mod labels;
 mod lang;
 mod number;
@@ -15,6 +16,7 @@ pub mod say;
 pub mod typed;
 mod written;
 
+pub use fields::{choice_name, field_meaning, field_name};
 pub use labels::Labels;
 pub use lang::{Lang, Reader, Units};
 pub use problem::problem;
