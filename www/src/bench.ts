@@ -4,6 +4,8 @@ import {
   type Action,
   type BeltOffPart,
   type EnginePart,
+  type Filled,
+  type FormRow,
   type Held,
   type Labels,
   type Opened,
@@ -24,7 +26,7 @@ const REPLAY_EVERY_MS = 900;
 /**
  * Events: `panel` (the readings changed), `paint` (the picture changed), `labels` (language, units or
  * theme), `palette` (the colours changed), `layout` (another layout is on the bench), `draft` (a typed layout is sketched or given up), `told` (with a sentence), `stopped` (the program
- * has stopped; only its layout text is left).
+ * has stopped; only its layout text is left), `moved` (a wheel was moved to another place).
  */
 export class Bench extends EventTarget {
   readonly preferences: Preferences;
@@ -42,6 +44,35 @@ export class Bench extends EventTarget {
   lastTold = "";
   /** Whether the belt's teeth are shown counted. */
   counted = false;
+  /** The layout's text, as it is being written, as a form. */
+  form(): FormRow[] {
+    return this.#call((core) => core.form())?.rows ?? [];
+  }
+
+  /** How what is typed into a field would be understood. */
+  understand(path: string, texts: string[]): Filled {
+    return this.#call((core) => core.understand(path, texts)) ?? { done: false, text: "" };
+  }
+
+  /** Fills a field of the form in. */
+  fill(path: string, texts: string[]): Filled {
+    const filled = this.#call((core) => core.fill(path, texts)) ?? { done: false, text: "" };
+    if (filled.done) this.#otherLayout();
+    return filled;
+  }
+
+  addEntry(list: string, at: number): void {
+    if (this.#call((core) => core.addEntry(list, at))) this.#otherLayout();
+  }
+
+  removeAt(path: string): void {
+    if (this.#call((core) => core.removeAt(path))) this.#otherLayout();
+  }
+
+  moveEntry(list: string, from: number, to: number): void {
+    if (this.#call((core) => core.moveEntry(list, from, to))) this.#otherLayout();
+  }
+
   /** Whether a hand in the view moves wheels to other places. */
   arranging = false;
   #shown = "";
@@ -318,6 +349,7 @@ export class Bench extends EventTarget {
     this.draftText = this.#call((core) => core.writtenText()) ?? this.draftText;
     if (opened.problems.length === 0) this.layoutText = this.draftText;
     this.#changed(false);
+    this.dispatchEvent(new Event("moved"));
   }
 
   dialAngle(x: number, y: number, size: number): number {

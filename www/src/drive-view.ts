@@ -136,7 +136,12 @@ export class DriveView extends BenchElement {
   /** Arrow keys move a wheel by a millimetre while wheels are arranged. Whether that was it. */
   #moveKey(event: KeyboardEvent, index: number): boolean {
     if (!this.bench.arranging) return false;
-    const [right, up] = { ArrowRight: [1, 0], ArrowLeft: [-1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1] }[event.key] ?? [0, 0];
+    const [right, up] = {
+      ArrowRight: [1, 0],
+      ArrowLeft: [-1, 0],
+      ArrowUp: [0, 1],
+      ArrowDown: [0, -1],
+    }[event.key] ?? [0, 0];
     if (right === 0 && up === 0) return false;
     event.preventDefault();
     const mm = event.shiftKey ? 0.1 : 1;

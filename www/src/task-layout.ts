@@ -5,13 +5,14 @@ import { customElement, queryAll } from "lit/decorators.js";
 import type { ProblemLine } from "../generated/page.js";
 import { clear } from "./canvas.ts";
 import { BenchElement } from "./element.ts";
+import "./layout-form.ts";
 
 /** Typing is looked at after a pause of this long, ms. */
 const PAUSE_MS = 250;
 
 @customElement("task-layout")
 export class TaskLayout extends BenchElement {
-  protected override follows = ["panel", "labels", "layout", "draft"];
+  protected override follows = ["panel", "labels", "layout", "draft", "moved"];
   @queryAll(".shipped canvas") private pictures!: NodeListOf<HTMLCanvasElement>;
   #pause = 0;
   #typing = false;
@@ -22,6 +23,7 @@ export class TaskLayout extends BenchElement {
   override disconnectedCallback(): void {
     super.disconnectedCallback();
     this.#look();
+    if (this.bench.arranging) this.bench.arrange(false);
     this.bench.sketch(false);
   }
 
@@ -63,8 +65,14 @@ export class TaskLayout extends BenchElement {
         <button type="button" @click=${() => this.dispatchEvent(new Event("ask", { bubbles: true }))}>${labels.open_long}</button>
         <button type="button" @click=${this.#save}>${labels.save_long}</button>
       </div>
-      <h3 id="layout-text">${labels.layout_text}</h3>
+      <h3>${labels.form_heading}</h3>
       ${this.#problems(bench.draftProblems)}
+      <div class="buttons">
+        <button type="button" aria-pressed=${bench.arranging} @click=${() => bench.arrange(!bench.arranging)}>${labels.arrange}</button>
+      </div>
+      ${bench.arranging ? html`<p class="note">${labels.arrange_how}</p>` : nothing}
+      <layout-form .bench=${bench}></layout-form>
+      <h3 id="layout-text">${labels.layout_text}</h3>
       <textarea
         class="layout-text"
         aria-labelledby="layout-text"

@@ -87,7 +87,7 @@ fn beside_the_belt(text: &str, sketch: &Sketch, at: usize) -> DVec2 {
     let Some(span) = tangent(&a, &b) else { return middle };
     let idler = drive::Wheel {
         rim: drive::Rim::Smooth { outside_radius_mm: IDLER_MM / 2.0, face: drive::Face::Back },
-        ..parts.wheels[0].clone()
+        ..parts.wheels[0]
     };
     let radius = idler.pitch_radius_mm(&parts.belt);
     let touches = touch(span.direction, -parts.crank_turns.sign());

@@ -38,6 +38,36 @@ labels! {
     open_long: "Open a layout file" / "Layoutdatei öffnen",
     /// Button: save the layout's text as a file.
     save_long: "Save the text as a file" / "Text als Datei speichern",
+    /// The layout as a form.
+    form_heading: "Fill it in" / "Ausfüllen",
+    /// Where the form would be, of a text that is no TOML.
+    form_no_toml: "The text below has a slip in its writing; mend that first, then the form is here again." / "Der Text unten hat einen Schreibfehler; ist der behoben, steht hier wieder das Formular.",
+    /// Beside what must be there and is not.
+    form_missing: "missing" / "fehlt",
+    /// Beside what may be there and is not.
+    form_not_there: "not given" / "nicht angegeben",
+    /// Beside what may be left empty.
+    form_optional: "may stay empty" / "darf leer bleiben",
+    /// Button, before a name: take away.
+    form_remove: "Remove" / "Entfernen",
+    /// Button, before a name: add one.
+    form_add: "Add" / "Hinzufügen",
+    /// Button: add a wheel behind this one.
+    form_add_behind: "Add a wheel behind it" / "Rad dahinter einfügen",
+    /// Button: one place earlier along the belt, or in its list.
+    form_earlier: "One place earlier" / "Eine Stelle früher",
+    /// Button: one place later.
+    form_later: "One place later" / "Eine Stelle später",
+    /// Choice.
+    form_yes: "yes" / "ja",
+    /// Choice.
+    form_no: "no" / "nein",
+    /// Before 1 or 2: which of two figures.
+    form_of_two: "figure" / "Wert",
+    /// Button: a hand in the view moves wheels to other places.
+    arrange: "Move wheels in the view" / "Räder im Bild verschieben",
+    /// How.
+    arrange_how: "Drag a wheel to where it sits; the belt follows. On a label, the arrow keys move it by 1 mm, with Shift by 0.1 mm." / "Ein Rad dorthin ziehen, wo es sitzt; der Riemen folgt. Auf einem Schild bewegen die Pfeiltasten es um 1 mm, mit Umschalt um 0,1 mm.",
     /// Button: take back.
     undo: "Undo" / "Zurück",
     /// Button: do again.

@@ -12,7 +12,7 @@ use crate::project::{Project, line, run as run_command};
 use crate::{browsers, need, page, purity};
 
 /// The page may weigh this much, in thousands of bytes: a limit that somebody has to raise on purpose.
-const PAGE_KB: f64 = 560.0;
+const PAGE_KB: f64 = 900.0;
 
 /// Which checks are wanted.
 #[derive(Clone, Copy, PartialEq, Eq)]
