@@ -13,7 +13,7 @@ import {
   task,
 } from "./working.mjs";
 
-const area = (page) => page.getByRole("textbox");
+const area = (page) => page.getByRole("textbox", { name: L.layout_text });
 const list = (page) => page.locator("task-layout .problems");
 
 /** Waits until what was typed has been looked at and is on the bench, with this title. */
@@ -84,7 +84,7 @@ inEngines(["chromium", "firefox"], (prove) => {
     await list(page).waitFor();
     await page.keyboard.press("Control+z");
     await page.waitForFunction(
-      (text) => document.querySelector("textarea").value === text,
+      (text) => document.querySelector(".layout-text").value === text,
       shippedText,
       { timeout: 3_000 },
     );

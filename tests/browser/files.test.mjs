@@ -287,7 +287,7 @@ inEngines(["chromium", "firefox"], (prove, name) => {
     const stopped = page.getByRole("alert");
     await stopped.waitFor();
     assert.match(await stopped.textContent(), /The program stopped\. Your layout is not lost\./);
-    const text = page.getByRole("textbox");
+    const text = page.getByRole("textbox", { name: L.layout_text });
     assert.equal(await text.inputValue(), SMALL);
     assert(await text.evaluate((area) => area.readOnly), "to copy, not to write");
     assert(

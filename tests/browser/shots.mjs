@@ -116,7 +116,7 @@ const states = [
     name: "draft",
     do: async (page) => {
       await page.getByRole("tab", { name: L.layout }).click();
-      await page.getByRole("textbox").fill(broken);
+      await page.getByRole("textbox", { name: L.layout_text }).fill(broken);
       await page.locator("task-layout .problems").waitFor();
     },
   },

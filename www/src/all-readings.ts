@@ -10,7 +10,7 @@ export class AllReadings extends BenchElement {
     const { labels, panel, picked } = this.bench;
     return html`
       <h2>${labels.readings}</h2>
-      <div class="scroll"><table>
+      <div class="scroll" tabindex="0"><table>
         <thead><tr><th scope="col">${labels.wheel}</th><th scope="col">${labels.turned}</th><th scope="col">${labels.wrap}</th><th scope="col">${labels.in_mesh}</th></tr></thead>
         <tbody>
           ${panel.wheels.map(

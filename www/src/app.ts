@@ -141,7 +141,7 @@ export class TwoTurns extends BenchElement {
     return html`<section class="stopped" role="alert">
       <h1>${labels.stopped}</h1>
       <p>${labels.stopped_advice}</p>
-      <textarea readonly rows="16" .value=${draftText}></textarea>
+      <textarea readonly rows="16" aria-label=${labels.layout_text} .value=${draftText}></textarea>
       <div class="buttons">
         <button type="button" @click=${() => navigator.clipboard?.writeText(draftText)}>${labels.copy}</button>
         <button type="button" class="main" @click=${() => location.reload()}>${labels.reload}</button>

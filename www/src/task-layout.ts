@@ -114,7 +114,7 @@ export class TaskLayout extends BenchElement {
   }
 
   #area(): HTMLTextAreaElement | null {
-    return this.querySelector("textarea");
+    return this.querySelector<HTMLTextAreaElement>(".layout-text");
   }
 
   #type(event: Event): void {

@@ -109,7 +109,10 @@ pub struct Form<'f> {
 impl Form<'_> {
     /// The rows as the page shows them; `above` is the name of the table that they stand in.
     pub fn rows(&self, rows: &[Row], above: &str) -> Vec<FormRow> {
-        rows.iter().map(|row| self.row(row, above)).collect()
+        // Where only one figure is allowed there is nothing to fill in.
+        let fixed = |key: &Key| matches!(key.kind, Kind::Whole(b) if b.least == b.most);
+        let open = rows.iter().filter(|row| !fixed(row.key) || row.content == Content::Nothing);
+        open.map(|row| self.row(row, above)).collect()
     }
 
     fn row(&self, row: &Row, above: &str) -> FormRow {

@@ -1,0 +1,168 @@
+// The layout as a form, and wheels moved about in the view: what is filled in is on the bench, what cannot
+// stand there is told at its field and stays typed, comments survive, and all of it can be undone.
+import assert from "node:assert/strict";
+import { assertAccessible } from "./harness.mjs";
+import {
+  figure,
+  inEngines,
+  L,
+  labels,
+  open,
+  press,
+  report,
+  settled,
+  shippedText,
+  task,
+} from "./working.mjs";
+
+const field = (page, path) => page.locator(`.field[data-path="${path}"]`);
+const input = (page, path) => field(page, path).locator("input, select, textarea").first();
+const part = (page, path) => page.locator(`details.part[data-path="${path}"]`);
+const text = (page) => page.evaluate(() => globalThis.bench.draftText);
+
+/** Opens the parts of a form that stand one in another. */
+async function unfold(page, ...paths) {
+  for (const path of paths) {
+    const summary = part(page, path).locator("> summary");
+    if ((await part(page, path).getAttribute("open")) === null) await summary.click();
+  }
+}
+
+async function fillIn(page, path, value) {
+  // As by hand: what a script puts in is no change to every browser.
+  await input(page, path).click();
+  await page.keyboard.press("Control+a");
+  await page.keyboard.type(value);
+  await page.keyboard.press("Tab");
+}
+
+/** Lines in which two texts differ. */
+function differing(before, after) {
+  const [a, b] = [before.split("\n"), after.split("\n")];
+  assert.equal(a.length, b.length);
+  return b.filter((line, i) => line !== a[i]);
+}
+
+inEngines(["chromium", "firefox"], (prove) => {
+  prove("a field is understood in its unit, and the text keeps its comments", {}, async (page) => {
+    const noted = shippedText.replace("width_mm = 25.4", "width_mm = 25.4 # read off the box");
+    await open(page, "noted.toml", noted);
+    await task(page, L.layout);
+    await unfold(page, "belt", "wheel", "wheel[0]");
+    await input(page, "belt.width_mm").fill("7/8 in");
+    assert.match(await field(page, "belt.width_mm").locator(".understood").innerText(), /= 22.225/);
+    await fillIn(page, "belt.width_mm", "7/8 in");
+    assert.deepEqual(differing(noted, await text(page)), ["width_mm = 22.225 # read off the box"]);
+    await fillIn(page, "wheel[0].friction_n_m", "40 in-lb");
+    assert.match(await text(page), /friction_n_m = 4\.519393\n/);
+    assert.equal(await input(page, "wheel[0].friction_n_m").inputValue(), "4.519393");
+    await press(page, L.undo);
+    await press(page, L.undo);
+    assert.equal(await text(page), noted);
+    assert.equal(await input(page, "belt.width_mm").inputValue(), "25.4");
+  });
+
+  prove("what cannot stand there is told at the field, and stays typed", {}, async (page) => {
+    await task(page, L.layout);
+    await unfold(page, "belt");
+    await fillIn(page, "belt.teeth", "many");
+    assert.match(await field(page, "belt.teeth").innerText(), /“many” is not a number.*20 to 400/s);
+    assert.equal(await input(page, "belt.teeth").inputValue(), "many");
+    assert.equal(await text(page), shippedText);
+    // A belt that can be written but cannot run is kept, and told at its field.
+    await fillIn(page, "belt.teeth", "140");
+    await field(page, "belt.teeth").locator(".field-problems").waitFor();
+    assert.equal((await report(page)).belt.teeth, 173, "the bench is as it was");
+    await fillIn(page, "belt.teeth", "173");
+    assert.equal(await field(page, "belt.teeth").locator(".field-problems").count(), 0);
+    assert.equal(await text(page), shippedText);
+  });
+
+  prove("wheels come and go, change places and faces", {}, async (page) => {
+    await task(page, L.layout);
+    await unfold(page, "wheel", "wheel[3]");
+    const wheels = () =>
+      page.evaluate(() => [...globalThis.bench.draftText.matchAll(/^id = "(.*)"/gm)].map((m) => m[1]));
+    const before = await wheels();
+    await part(page, "wheel[3]").getByRole("button", { name: L.form_add_behind }).click();
+    await settled(page);
+    assert.equal((await wheels()).length, before.length + 1);
+    assert.equal((await wheels())[4], "idler_2");
+    assert.equal(await input(page, "wheel[4].role").inputValue(), "idler");
+    await part(page, "wheel[4]").getByRole("button", { name: new RegExp(`^${L.form_remove}`) }).last().click();
+    await settled(page);
+    assert.deepEqual(await wheels(), before);
+    assert.equal(await text(page), shippedText);
+    await unfold(page, "wheel[2]");
+    await fillIn(page, "wheel[2].id", "camshaft_one");
+    assert.equal((await wheels())[2], "camshaft_one");
+    // The other face of the belt cannot carry a sprocket: told there, and the view shows which.
+    await input(page, "wheel[2].face").selectOption("back");
+    await field(page, "wheel[2].face").locator(".field-problems").waitFor();
+    await press(page, L.undo);
+    assert.equal(await input(page, "wheel[2].face").inputValue(), "toothed");
+  });
+
+  prove("a tensioner of another kind asks for what it needs", {}, async (page) => {
+    await task(page, L.layout);
+    await unfold(page, "tensioner");
+    await input(page, "tensioner.kind").selectOption("eccentric");
+    await input(page, "tensioner.bolt_mm").waitFor();
+    assert.equal(await field(page, "tensioner.force_n").count(), 0);
+    await fillIn(page, "tensioner.bolt_mm", "-75");
+    await page.keyboard.press("Control+a");
+    await page.keyboard.type("125");
+    await page.keyboard.press("Tab");
+    assert.match(await text(page), /bolt_mm = \[-75\.0, 125\.0\]/);
+    await press(page, L.undo);
+    await press(page, L.undo);
+    assert.equal(await text(page), shippedText);
+  });
+
+  prove("wheels are moved in the view, by hand and by keys", {}, async (page) => {
+    await task(page, L.layout);
+    await page.getByRole("button", { name: L.arrange }).click();
+    const label = page.locator(".wheel-label", { hasText: "Water pump" });
+    const at = () => page.evaluate(() => /water_pump[\s\S]*?at_mm = \[(.*?)\]/.exec(globalThis.bench.draftText)[1].split(",").map(Number));
+    const [x, y] = await at();
+    await label.focus();
+    await page.keyboard.press("ArrowUp");
+    await page.keyboard.press("Shift+ArrowRight");
+    assert.deepEqual(await at(), [x + 0.1, y + 1]);
+    await press(page, L.undo);
+    await press(page, L.undo);
+    assert.equal(await text(page), shippedText);
+    // By hand: the pump's middle in the view, from the shaft's reading of where it is drawn.
+    const canvas = await page.locator("drive-view canvas").boundingBox();
+    const spot = await page.evaluate(([width, height]) => {
+      for (let py = 20; py < height; py += 6) {
+        for (let px = 20; px < width; px += 6) {
+          if (globalThis.bench.takeWheel(px, py) === 3) return [px + 12, py + 12];
+        }
+      }
+      return null;
+    }, [canvas.width, canvas.height]);
+    const travel = await figure(page, "tensioner.travel");
+    await page.mouse.move(canvas.x + spot[0], canvas.y + spot[1]);
+    await page.mouse.down();
+    for (let i = 1; i <= 10; i += 1) await page.mouse.move(canvas.x + spot[0], canvas.y + spot[1] + i);
+    await page.mouse.up();
+    await settled(page);
+    const [movedX, movedY] = await at();
+    assert.equal(movedX, x);
+    assert.ok(movedY < y - 2, `${movedY}`);
+    assert.notEqual(await figure(page, "tensioner.travel"), travel, "the belt has followed");
+    await press(page, L.undo);
+    assert.equal(await text(page), shippedText, "one drag is one step");
+  });
+
+  prove("the form reads well to a screen reader, in German too", { locale: "de-DE" }, async (page) => {
+    const D = labels.de;
+    await task(page, D.layout);
+    await unfold(page, "belt", "wheel", "wheel[0]", "wheel[0].mark", "tensioner", "engine");
+    assert.equal(await page.getByLabel(labels.de.form_heading).count(), 0);
+    assert.equal(await page.getByRole("textbox", { name: "Zähne des Riemens" }).count(), 1);
+    assert.equal(await input(page, "belt.pitch_mm").inputValue(), "9,525");
+    await assertAccessible(page);
+  });
+});
