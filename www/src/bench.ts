@@ -440,6 +440,11 @@ export class Bench extends EventTarget {
     return this.#call((core) => core.teethReading(place)) ?? "";
   }
 
+  /** What that plot reads for the present choice where its camshafts stand at different teeth. */
+  gapsNow(): string {
+    return this.#call((core) => core.gapsNow()) ?? "";
+  }
+
   /** Where on the plot of gaps against teeth the present choice is. */
   teethPlace(): number {
     return this.#call((core) => core.teethPlace()) ?? 0;

@@ -23,7 +23,7 @@ export class EngineBanks extends BenchElement {
           ? html`<label class="exponent">
               <span>${labels.exponent}</span>
               <select @change=${(event: Event) => this.bench.setExponent(Number((event.target as HTMLSelectElement).value))}>
-                ${EXPONENTS.map((n) => html`<option value=${n} ?selected=${engine.exponent_chosen ? n === engine.exponent : n === 0}>${n === 0 ? labels.exponent_range : n.toFixed(2)}</option>`)}
+                ${EXPONENTS.map((n) => html`<option value=${n} ?selected=${engine.exponent_chosen ? n === engine.exponent : n === 0}>${n === 0 ? labels.exponent_range : this.bench.axisNumber(n)}</option>`)}
               </select>
             </label>
             <p class="note">${labels.exponent_note}</p>`

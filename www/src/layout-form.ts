@@ -127,7 +127,7 @@ export class LayoutForm extends BenchElement {
 
   #toggled(path: string, event: Event): void {
     const details = event.target as HTMLDetailsElement;
-    if (details.dataset["path"] !== path || details.open === this.#open.has(path)) return;
+    if (details.getAttribute("data-path") !== path || details.open === this.#open.has(path)) return;
     if (details.open) this.#open.add(path);
     else this.#open.delete(path);
     const entry = /^wheel\[(\d+)\]$/.exec(path);

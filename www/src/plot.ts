@@ -66,6 +66,11 @@ export abstract class PlotElement extends BenchElement {
   /** What a place reads. */
   protected abstract reading(place: number): string;
 
+  /** What is read while nobody points anywhere, where that is not one place's reading. */
+  protected resting(): string {
+    return "";
+  }
+
   override connectedCallback(): void {
     super.connectedCallback();
     for (const event of ["labels", "palette"]) this.bench.addEventListener(event, this.#again);
@@ -113,7 +118,7 @@ export abstract class PlotElement extends BenchElement {
 
   protected override render(): TemplateResult {
     const place = this.place < 0 ? this.start() : this.place;
-    const reading = this.reading(place);
+    const reading = (this.place < 0 && this.resting()) || this.reading(place);
     return html`
       <div
         class="plot"

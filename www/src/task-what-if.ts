@@ -21,9 +21,9 @@ export class TaskWhatIf extends BenchElement {
       <div class="buttons">
         <button type="button" ?disabled=${!panel.any_out} @click=${this.#allInTime}>${labels.all_in_time}</button>
       </div>
+      <engine-banks .bench=${this.bench}></engine-banks>
       <p class="caution">${labels.turn_caution}</p>
       <p class="note">${labels.same_degrees}</p>
-      <engine-banks .bench=${this.bench}></engine-banks>
       <engine-pictures .bench=${this.bench}></engine-pictures>
     `;
   }

@@ -84,6 +84,10 @@ export class TeethPlot extends PlotElement {
     return this.bench.teethPlace();
   }
 
+  protected override resting(): string {
+    return this.bench.gapsNow();
+  }
+
   protected override reading(place: number): string {
     return this.bench.teethReading(place);
   }

@@ -103,7 +103,7 @@ impl From<Meeting> for NearParts {
 /// take some milliseconds. `None` without an engine in the layout.
 pub fn belt_off(plan: &Plan, stand: &Stand, with_way: bool) -> Option<BeltOff> {
     let EnginePlan { engine, wheels } = plan.engine.as_ref()?;
-    let parking = engine.parking().iter().map(parking_report).collect();
+    let mut parking: Vec<ParkingReport> = engine.parking().iter().map(parking_report).collect();
     let quarter_turn_depth_mm = quarter_turn_trap(engine);
     let id = |shaft: Shaft| match shaft {
         Shaft::Crank => plan.id(0).to_owned(),
@@ -124,6 +124,10 @@ pub fn belt_off(plan: &Plan, stand: &Stand, with_way: bool) -> Option<BeltOff> {
             });
         }
     };
+    // Of every valve nothing is told while some are missing.
+    if !loose.not_stated().is_empty() {
+        parking.iter_mut().for_each(|place| place.clears_any_lift = None);
+    }
     let shafts = std::iter::once(Shaft::Crank).chain((0..wheels.len()).map(Shaft::Camshaft));
     let freedom =
         shafts.map(|shaft| freedom_report(id(shaft), shaft, loose.freedom(stand, shaft))).collect();

@@ -8,7 +8,9 @@
 use crate::clearance::{teeth_of, valve_name};
 use crate::readings::fitted_teeth;
 use crate::stand::{errors_deg, in_time_errors_deg};
-use engine::{AnyAngle, Between, Cranking, Events, FirstTouch, Kind, LeastGap, Phasing, Snap};
+use engine::{
+    AnyAngle, Between, Cranking, Engine, Events, FirstTouch, Kind, LeastGap, Phasing, Snap,
+};
 use job::Job;
 use layout::EnginePlan;
 use serde::Serialize;
@@ -51,8 +53,11 @@ pub struct CamshaftOut {
     /// Overlap and separation in one of its cylinders, now and in time; `None` where one of the
     /// cylinder's valves is not known.
     pub between: Option<[Between; 2]>,
-    /// Compression, now and in time; `None` without the figures or an intake valve.
+    /// Compression, now and in time; `None` without the figures or an intake valve, or where a valve is
+    /// open while it should squeeze.
     pub cranking: Option<[CrankingOut; 2]>,
+    /// A valve that is open while the piston comes up to fire: nothing is squeezed then.
+    pub leaks: Option<Kind>,
     /// First touching tooth each way, counted from in time.
     pub first_touch: Option<FirstTouch>,
     /// Which way it wants to turn at its mark when the belt comes off.
@@ -75,6 +80,10 @@ pub struct ValveOut {
 /// Compression.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 pub struct CrankingOut {
+    /// From where it is counted: the intake valve's closing, crank degrees after bottom.
+    pub closes_abdc_deg: f64,
+    /// The lift at which that closing is taken, mm: the one at which the layout states events.
+    pub shut_at_lift_mm: f64,
     /// Effective compression ratio, from intake closing on.
     pub effective_ratio: f64,
     /// Cranking pressure a gauge would show, bar: with the least exponent, the one worked with, the
@@ -127,10 +136,15 @@ pub fn engine_out(job: &Job, exponent: Option<f64>) -> Option<EngineOut> {
             let between = first.and_then(|cylinder| {
                 Some([engine.between(cylinder, &errors)?, engine.between(cylinder, &in_time)?])
             });
+            // Further down the lobe only a law says where the valve shuts, not the layout.
+            let shut_mm = camshaft.valve(Kind::Intake).map_or(0.0, |valve| valve.at_lift_mm());
             let squeeze = |error| {
-                let ratio = engine.effective_ratio(c, error, 0.0)?;
-                Some(cranked(ratio, &cranking))
+                let ratio = engine.effective_ratio(c, error, shut_mm)?;
+                let (_, closes) =
+                    engine.events(c, Kind::Intake, error)?.before_after_deg(Kind::Intake);
+                Some(cranked(ratio, &cranking, closes, shut_mm))
             };
+            let leaks = first.and_then(|cylinder| leaks(engine, c, cylinder, &errors));
             let teeth_of = teeth_of(&plan.drive, *wheel);
             Some(CamshaftOut {
                 wheel: *wheel,
@@ -141,7 +155,9 @@ pub fn engine_out(job: &Job, exponent: Option<f64>) -> Option<EngineOut> {
                 between,
                 cranking: squeeze(errors[c])
                     .zip(squeeze(in_time[c]))
+                    .filter(|_| leaks.is_none())
                     .map(|(now, time)| [now, time]),
+                leaks,
                 first_touch: teeth_of.and_then(|teeth| {
                     engine.first_touch_of_camshaft(c, in_time[c], teeth, Phasing::AtRest)
                 }),
@@ -157,11 +173,32 @@ pub fn engine_out(job: &Job, exponent: Option<f64>) -> Option<EngineOut> {
     })
 }
 
-fn cranked(effective_ratio: f64, chosen: &Cranking) -> CrankingOut {
+/// A valve of `cylinder` that is open on the stroke that squeezes, the intake valve on camshaft `c`: the
+/// intake past the firing top, or the exhaust anywhere from where the intake shuts up to there.
+fn leaks(engine: &Engine, c: usize, cylinder: usize, errors: &[f64]) -> Option<Kind> {
+    const FIRING_TOP_DEG: f64 = 360.0;
+    let intake = engine.events(c, Kind::Intake, errors[c])?;
+    if intake.closes_deg >= FIRING_TOP_DEG || intake.closes_deg <= 0.0 {
+        return Some(Kind::Intake);
+    }
+    let by = engine.moved_by(cylinder, Kind::Exhaust)?;
+    let exhaust = engine.events(by, Kind::Exhaust, *errors.get(by)?)?;
+    let open = [-720.0, 0.0, 720.0].iter().any(|cycle| {
+        exhaust.opens_deg + cycle < FIRING_TOP_DEG && exhaust.closes_deg + cycle > intake.closes_deg
+    });
+    open.then_some(Kind::Exhaust)
+}
+
+fn cranked(
+    effective_ratio: f64,
+    chosen: &Cranking,
+    closes_abdc_deg: f64,
+    shut_at_lift_mm: f64,
+) -> CrankingOut {
     let at = |n: f64| engine::polytropic(chosen.air_bar(), effective_ratio, n);
     let absolute_bar = [at(EXPONENTS[0]), at(chosen.exponent()), at(EXPONENTS[1])];
     let gauge_bar = absolute_bar.map(|bar| bar - chosen.air_bar());
-    CrankingOut { effective_ratio, gauge_bar, absolute_bar }
+    CrankingOut { closes_abdc_deg, shut_at_lift_mm, effective_ratio, gauge_bar, absolute_bar }
 }
 
 /// What `two-turns what-if` prints.
@@ -222,6 +259,8 @@ pub struct CamshaftWhatIf {
     pub cranking: Option<CrankingOut>,
     /// In time.
     pub cranking_in_time: Option<CrankingOut>,
+    /// A valve that is open while the piston comes up to fire, `intake` or `exhaust`; null if none.
+    pub open_on_compression: Option<&'static str>,
     /// First touching tooth early from in time; null if none.
     pub teeth_early_to_contact: Option<u32>,
     /// The same late.
@@ -277,6 +316,7 @@ pub fn what_if_report(job: &Job, exponent: Option<f64>) -> WhatIfReport {
                 separation_in_time_cam_deg: c.between.map(|[_, time]| time.separation_cam_deg),
                 cranking: c.cranking.map(|[now, _]| now),
                 cranking_in_time: c.cranking.map(|[_, time]| time),
+                open_on_compression: c.leaks.map(valve_name),
                 teeth_early_to_contact: c.first_touch.and_then(|touch| touch.early),
                 teeth_late_to_contact: c.first_touch.and_then(|touch| touch.late),
             })

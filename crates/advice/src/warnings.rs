@@ -22,6 +22,9 @@ const ROOM_TEETH: f64 = 1.0;
 /// Turning back by less than this is not turning back, degrees of the crank.
 const TURNED_BACK_DEG: f64 = 1.0;
 
+/// An angle this near to a parking angle is one, degrees.
+const PARKED_DEG: f64 = 10.0;
+
 /// Two turns of the crank, degrees, but for rounding.
 pub const TWO_TURNS_DEG: f64 = 720.0 - 1e-6;
 
@@ -203,11 +206,21 @@ fn far_off(job: &Job, all: &mut Vec<Warning>) {
     for k in marked(drive) {
         let teeth = drive.sprockets()[k].teeth;
         let off = mark_error_teeth(cord.turned()[k], teeth, drive.crank_teeth());
-        if off.abs() > most {
+        if off.abs() > most && !(k == 0 && is_parked(job)) {
             let deg = off * 360.0 / f64::from(teeth);
             all.push(Warning::FarFromMark { wheel: drive.sprockets()[k].wheel, deg });
         }
     }
+}
+
+/// Whether the crank stands where this engine is best parked with the belt off, to a few degrees.
+fn is_parked(job: &Job) -> bool {
+    let Some(plan) = job.plan().engine.as_ref() else { return false };
+    let crank = job.crank().total_deg();
+    let near = |parking: &engine::Parking| {
+        drive::wrap_to(crank - parking.from_marks_deg, 360.0).abs() < PARKED_DEG
+    };
+    !job.cord().is_on() && plan.engine.parking().iter().any(near)
 }
 
 fn out_of_time(job: &Job, all: &mut Vec<Warning>) {

@@ -40,7 +40,11 @@ pub fn what_if(reader: Reader, plan: &Plan, out: &WhatIf, behind: Option<&Engine
         }
         if let Some(both) = &c.cranking {
             let now = engine::pressure(lang, &both[0], behind.exponent_chosen);
-            text += &format!("  {now}, {}\n", engine::pressure_change(lang, both));
+            let from = engine::counted_from(reader, &both[0]);
+            text += &format!("  {now}, {}; {from}\n", engine::pressure_change(lang, both));
+        }
+        if let Some(open) = c.leaks {
+            text += &format!("  {}\n", engine::no_compression(lang, open));
         }
     }
     text + &format!("\n{}\n", engine::only_figures(lang))

@@ -89,6 +89,27 @@ fn what_it_survives_and_what_it_does_not() {
     assert_eq!(camshaft(&crank, "cam_left")["teeth"], -1);
 }
 
+/// A valve that is open while the piston comes up to fire lets everything out: no pressure is told.
+#[test]
+fn nothing_is_squeezed_past_an_open_valve() {
+    let arm =
+        concat!(env!("CARGO_MANIFEST_DIR"), "/../../layouts/four-in-line-two-camshafts-arm.toml");
+    let told = |teeth: &str| json(&["what-if", arm, "--teeth", teeth]);
+    for (teeth, intake, open) in
+        [("cam_exhaust=16", "cam_intake", "exhaust"), ("cam_intake=-16", "cam_intake", "intake")]
+    {
+        let answer = told(teeth);
+        let c = camshaft(&answer, intake);
+        assert!(c["cranking"].is_null(), "{teeth}");
+        assert_eq!(c["open_on_compression"], open);
+        let out = run(&["what-if", arm, "--teeth", teeth]);
+        assert!(out.out.contains("No compression"), "{teeth}");
+    }
+    for teeth in ["cam_exhaust=-2", "cam_intake=2"] {
+        assert!(camshaft(&told(teeth), "cam_intake")["cranking"].is_object(), "{teeth}");
+    }
+}
+
 #[test]
 fn exponents_and_engines_that_are_not_there() {
     let done = run(&["what-if", SIX, "--exponent", "1.4"]);

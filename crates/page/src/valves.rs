@@ -32,6 +32,12 @@ impl Valves {
         self.chosen
     }
 
+    /// A valve of this cylinder has met its piston: it is the one to see, until teeth change.
+    pub fn met(&mut self, job: &Job, cylinder: usize) {
+        self.follow(job);
+        self.nearest = Some(cylinder);
+    }
+
     /// The cylinder shown.
     pub fn cylinder(&mut self, job: &Job) -> usize {
         self.follow(job);

@@ -32,7 +32,7 @@ pub use slack::{run_name, run_side, slack_cell, slack_sentence, slack_tag, tensi
 pub use stages::{stage_name, stage_why};
 pub use valve_gaps::{
     arcs_note, arcs_sentence, curve_sentence, cylinder_name, cylinder_sentence, from_piston,
-    least_gap, map_sentence, not_stated, teeth_place, teeth_sentence, valve_name,
+    gaps_now, least_gap, map_sentence, not_stated, teeth_place, teeth_sentence, valve_name,
 };
 pub use warnings::{pointer_sentence, travel, warning};
 pub use what_if::{out_at_crank, out_at_shaft, what_if_sentence};

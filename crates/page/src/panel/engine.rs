@@ -128,7 +128,9 @@ fn bank(job: &Job, reader: Reader, out: &EngineOut, c: &CamshaftOut, name: &str)
     }
     if let Some(both) = &c.cranking {
         let text = |i: usize| engine::pressure(lang, &both[i], out.exponent_chosen);
-        let now = format!("{}: {}", text(0), engine::pressure_change(lang, both));
+        let (change, from) =
+            (engine::pressure_change(lang, both), engine::counted_from(reader, &both[0]));
+        let now = format!("{}: {change}; {from}", text(0));
         rows.push(BankRow {
             name: lang.pick("Cranking pressure", "Kompressionsdruck beim Starten").to_owned(),
             now: said(key("gauge_bar"), both[0].gauge_bar[1], now),
@@ -136,9 +138,10 @@ fn bank(job: &Job, reader: Reader, out: &EngineOut, c: &CamshaftOut, name: &str)
             watch: false,
         });
     }
+    let leaks = c.leaks.map_or("", |open| engine::no_compression(lang, open));
     BankPart {
         name: name.to_owned(),
-        sentence: engine::bank(reader, c, name),
+        sentence: format!("{} {leaks}", engine::bank(reader, c, name)).trim_end().to_owned(),
         touches: c.worst().is_some_and(|(_, least)| least.along_bore_mm < 0.0),
         rows,
         snap: engine::snap(lang, c.snap.as_ref()),

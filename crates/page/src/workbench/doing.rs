@@ -9,7 +9,7 @@ use crate::panel::wheel_names;
 use crate::run::Run;
 use crate::workbench::showing::dial_view;
 use drive::DVec2;
-use job::{Action, Job};
+use job::{Action, Job, Stopped};
 use std::rc::Rc;
 use tsify::Ts;
 use wasm_bindgen::prelude::{JsError, wasm_bindgen};
@@ -151,6 +151,7 @@ impl Workbench {
             Ok(begun) => begun,
             Err(refusal) => return self.refused(&refusal),
         };
+        self.look_where_it_met(&outcome);
         let run = Run::new(from, end, still);
         if still {
             self.job.run_crank_to(run.to());
@@ -162,8 +163,17 @@ impl Workbench {
 
     pub(super) fn do_it(&mut self, action: &Action, goes_on: bool) -> Told {
         match self.job.act(action, goes_on) {
-            Ok(outcome) => self.told(&outcome),
+            Ok(outcome) => {
+                self.look_where_it_met(&outcome);
+                self.told(&outcome)
+            }
             Err(refusal) => self.refused(&refusal),
+        }
+    }
+
+    fn look_where_it_met(&mut self, outcome: &job::Outcome) {
+        if let Some(Stopped::Contact(contact)) = outcome.stopped() {
+            self.valves.met(&self.job, contact.cylinder);
         }
     }
 

@@ -224,6 +224,22 @@ impl Workbench {
         say::teeth_sentence(self.reader, teeth, &valves)
     }
 
+    /// The same for the present choice, each valve at its own camshaft's teeth; empty where both are at one
+    /// place of the plot, which then says it.
+    #[wasm_bindgen(js_name = gapsNow)]
+    pub fn gaps_now(&mut self) -> String {
+        let told = Kind::BOTH.map(|kind| {
+            let (camshaft, gaps) = self.gaps_of(kind)?;
+            let teeth = advice::camshaft_teeth_out(&self.job, camshaft)?;
+            let gap = self.place_now(camshaft).and_then(|place| gaps.get(place).copied());
+            Some((kind, teeth, gap))
+        });
+        let told: Vec<_> = told.into_iter().flatten().collect();
+        let first = told.first().map(|(_, teeth, _)| *teeth);
+        let one_place = told.iter().all(|(_, teeth, gap)| Some(*teeth) == first && gap.is_some());
+        if one_place { String::new() } else { say::gaps_now(self.reader, &told) }
+    }
+
     /// Where on that plot the present choice is, of the intake's camshaft or else the exhaust's; the
     /// middle where it is beyond the plot.
     #[wasm_bindgen(js_name = teethPlace)]

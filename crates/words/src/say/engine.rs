@@ -60,14 +60,23 @@ pub fn contact(reader: Reader, any: Option<&AnyAngle>) -> String {
     }
 }
 
-/// A gap to a tenth of a millimetre, below one to a hundredth; in inches to a thousandth.
+/// Figures of an engine are given to a tenth of a millimetre: nearer than this nothing is told, mm.
+const CLOSE_MM: f64 = 0.1;
+
+/// A gap to a tenth of a millimetre; in inches to a thousandth. One that would round to nothing is less than
+/// the last place told.
 pub fn gap_mm(reader: Reader, mm: f64) -> String {
-    let places = match reader.units {
-        Units::Inch => 3,
-        Units::Metric if mm.abs() < 1.0 => 2,
-        Units::Metric => 1,
+    let lang = reader.lang;
+    let (places, last) = match reader.units {
+        Units::Inch => (3, 0.001),
+        Units::Metric => (1, 0.1),
     };
-    let number = reader.lang.number(reader.in_unit(mm), places);
+    let number = lang.number(reader.in_unit(mm), places);
+    if number == lang.number(0.0, places) {
+        let last = lang.number(last, places);
+        let less = lang.pick("less than", "weniger als");
+        return format!("{less} {last}\u{a0}{}", reader.unit());
+    }
     format!("{number}\u{a0}{}", reader.unit())
 }
 
@@ -103,8 +112,33 @@ pub fn bank(reader: Reader, c: &CamshaftOut, name: &str) -> String {
             "{name} {how}: Nach diesen Maßen berührt keins der Ventile einen Kolben; am nächsten kommt das {which}ventil mit {gap}, {place}."
         ),
     };
-    let left = touch_from(lang, c);
-    if left.is_empty() { first } else { format!("{first} {left}") }
+    let mut all = vec![first];
+    if least.along_bore_mm.abs() < CLOSE_MM {
+        all.push(
+            lang.pick(
+                "That is too close to call: the figures are given to a tenth of a millimetre.",
+                "Das ist zu knapp für ein Urteil: Die Maße sind auf Zehntelmillimeter angegeben.",
+            )
+            .to_owned(),
+        );
+    }
+    all.extend(Some(touch_from(lang, c)).filter(|told| !told.is_empty()));
+    if !touches && is_past_touching(c) {
+        all.push(
+            lang.pick(
+                "So far out it passes again; on the way there it would not have.",
+                "So weit daneben geht es wieder vorbei; auf dem Weg dorthin nicht.",
+            )
+            .to_owned(),
+        );
+    }
+    all.join(" ")
+}
+
+fn is_past_touching(c: &CamshaftOut) -> bool {
+    let beyond =
+        |first: Option<u32>, teeth: i64| first.is_some_and(|first| teeth > i64::from(first));
+    c.first_touch.is_some_and(|touch| beyond(touch.early, c.teeth) || beyond(touch.late, -c.teeth))
 }
 
 /// At how many teeth it would touch, counted from in time.
@@ -112,6 +146,14 @@ fn touch_from(lang: Lang, c: &CamshaftOut) -> String {
     let Some(touch) = c.first_touch else { return String::new() };
     // In German behind "ab".
     let count = |teeth: u32| lang.teeth(f64::from(teeth), 0).replace("Zähne", "Zähnen");
+    if touch.early == Some(0) || touch.late == Some(0) {
+        return lang
+            .pick(
+                "It touches even in time, by these figures: check them.",
+                "Es berührt sogar mit richtiger Steuerzeit: Die Maße prüfen.",
+            )
+            .to_owned();
+    }
     match (lang, touch.early, touch.late) {
         (Lang::En, None, None) => "It touches at no number of teeth.".to_owned(),
         (Lang::En, Some(early), None) => format!("It would touch from {} early.", count(early)),
@@ -235,6 +277,41 @@ pub fn pressure(lang: Lang, c: &CrankingOut, chosen: bool) -> String {
     )
 }
 
+/// From where a cranking pressure is counted: `counted from the intake valve's closing, 50° after bottom`.
+pub fn counted_from(reader: Reader, c: &CrankingOut) -> String {
+    let lang = reader.lang;
+    let by = lang.degrees(c.closes_abdc_deg.abs());
+    let side = match (lang, c.closes_abdc_deg < 0.0) {
+        (Lang::En, true) => format!("{by} before bottom"),
+        (Lang::En, false) => format!("{by} after bottom"),
+        (Lang::De, true) => format!("{by} vor UT"),
+        (Lang::De, false) => format!("{by} nach UT"),
+    };
+    let lift = match (lang, c.shut_at_lift_mm > 0.0) {
+        (_, false) => String::new(),
+        (Lang::En, true) => format!(", at {} of lift", reader.length(c.shut_at_lift_mm)),
+        (Lang::De, true) => format!(", bei {} Hub", reader.length(c.shut_at_lift_mm)),
+    };
+    match lang {
+        Lang::En => format!("counted from the intake valve's closing, {side}{lift}"),
+        Lang::De => format!("gerechnet ab Einlass schließt, {side}{lift}"),
+    }
+}
+
+/// That nothing is squeezed: a valve is open.
+pub const fn no_compression(lang: Lang, open: Kind) -> &'static str {
+    match open {
+        Kind::Intake => lang.pick(
+            "No compression: by these figures the intake valve is open at the firing top, or shuts before the charge is in.",
+            "Keine Kompression: Nach diesen Maßen ist das Einlassventil am Zünd-OT offen oder schließt, bevor die Ladung darin ist.",
+        ),
+        Kind::Exhaust => lang.pick(
+            "No compression: by these figures the exhaust valve is open while the piston comes up to fire.",
+            "Keine Kompression: Nach diesen Maßen ist das Auslassventil offen, während der Kolben zum Zünden hochkommt.",
+        ),
+    }
+}
+
 /// How a cranking pressure compares with that in time: `12 % lower than in time`.
 pub fn pressure_change(lang: Lang, [now, time]: &[CrankingOut; 2]) -> String {
     let change = now.gauge_bar[1] / time.gauge_bar[1] - 1.0;
@@ -330,7 +407,12 @@ pub fn belt_off(reader: Reader, answer: &BeltOff) -> String {
     let mut all = Vec::new();
     if let Some(near) = &answer.nearest {
         let (gap, meets) = (gap_mm(reader, near.gap_mm.abs()), parts(lang, &near.parts));
+        let (touching, sum) = (near.gap_mm.abs() < CLOSE_MM, near.parts.valve.is_none());
         all.push(match (lang, near.gap_mm < 0.0) {
+            (Lang::En, false) if touching => format!("As they stand {meets} touch, or are too close to tell."),
+            (Lang::De, false) if touching => format!("So wie sie stehen berühren sich {meets}, oder es ist zu knapp für ein Urteil."),
+            (Lang::En, false) if sum => format!("As they stand nothing touches; nearest are {meets}, which may open {gap} further together before they meet."),
+            (Lang::De, false) if sum => format!("So wie sie stehen berührt sich nichts; am nächsten: {meets}, zusammen dürfen sie {gap} weiter öffnen, bis sie sich treffen."),
             (Lang::En, false) => format!("As they stand nothing touches; nearest are {meets}, with {gap}."),
             (Lang::En, true) => format!("They cannot stand so: {meets} would be {gap} in each other's way, or something is bent."),
             (Lang::De, false) => format!("So wie sie stehen berührt sich nichts; am nächsten: {meets}, mit {gap}."),
@@ -366,12 +448,15 @@ pub fn belt_off(reader: Reader, answer: &BeltOff) -> String {
         _ => {}
     }
     if !answer.not_stated.is_empty() {
-        let cylinders: Vec<String> =
-            answer.not_stated.iter().map(|(cylinder, _)| cylinder.to_string()).collect();
+        let mut cylinders: Vec<usize> =
+            answer.not_stated.iter().map(|(cylinder, _)| *cylinder).collect();
+        cylinders.dedup();
+        let cylinders: Vec<String> = cylinders.iter().map(usize::to_string).collect();
         let cylinders = list(lang, &cylinders);
-        all.push(match lang {
-            Lang::En => format!("The layout says nothing of a valve of cylinders {cylinders}: none of this speaks of it."),
-            Lang::De => format!("Das Layout sagt nichts über ein Ventil der Zylinder {cylinders}: Davon ist hier nicht die Rede."),
+        // Before any verdict.
+        all.insert(0, match lang {
+            Lang::En => format!("The layout says nothing of some valves, in cylinders {cylinders}: none of this speaks of them."),
+            Lang::De => format!("Das Layout sagt nichts über manche Ventile, in den Zylindern {cylinders}: Von ihnen ist hier nicht die Rede."),
         });
     }
     all.join(" ")
@@ -410,7 +495,10 @@ pub fn parking_trap(reader: Reader, depth_mm: Option<f64>) -> String {
 pub fn parking(reader: Reader, p: &advice::ParkingReport) -> String {
     let lang = reader.lang;
     let by = lang.degrees(p.crank_deg.abs());
+    let at_mark = lang.number(p.crank_deg, 1) == lang.number(0.0, 1);
     let place = match (lang, p.crank_deg < 0.0) {
+        (Lang::En, _) if at_mark => "crank at its mark".to_owned(),
+        (Lang::De, _) if at_mark => "Kurbelwelle an ihrer Markierung".to_owned(),
         (Lang::En, true) => format!("crank {by} before its mark"),
         (Lang::En, false) => format!("crank {by} past its mark"),
         (Lang::De, true) => format!("Kurbelwelle {by} vor ihrer Markierung"),
@@ -462,6 +550,7 @@ mod tests {
             }],
             between: None,
             cranking: None,
+            leaks: None,
             first_touch: Some(FirstTouch { early: None, late: Some(3) }),
             snap: None,
         }
@@ -482,17 +571,25 @@ mod tests {
         };
         assert_eq!(
             told(Lang::En, -3, -0.52),
-            "Left camshaft 3 teeth late: by these figures the exhaust valve and its piston would be 0.52 mm in each other's way, most 7.2° before its overlap top. It would touch from 3 teeth late."
+            "Left camshaft 3 teeth late: by these figures the exhaust valve and its piston would be 0.5 mm in each other's way, most 7.2° before its overlap top. It would touch from 3 teeth late."
         );
         assert_eq!(
             told(Lang::En, 0, 3.06),
             "Left camshaft in time: no valve of it touches a piston, by these figures; nearest is the exhaust valve with 3.1 mm, 7.2° before its overlap top. It would touch from 3 teeth late."
         );
         assert!(
-            told(Lang::De, -3, -0.52)
-                .contains("wären Auslassventil und Kolben sich 0,52 mm im Weg")
+            told(Lang::De, -3, -0.52).contains("wären Auslassventil und Kolben sich 0,5 mm im Weg")
         );
         assert!(told(Lang::De, -3, -0.52).contains("ab 3 Zähnen zu spät"));
+        assert!(told(Lang::En, -3, -0.04).contains("would be less than 0.1 mm in"));
+        assert!(told(Lang::En, -3, -0.04).contains("too close to call"));
+        assert!(told(Lang::En, -9, 2.0).ends_with("on the way there it would not have."));
+        let mut early = camshaft(0, -1.0);
+        early.first_touch = Some(FirstTouch { early: Some(0), late: Some(0) });
+        assert!(
+            bank(Reader::default(), &early, "Left camshaft")
+                .ends_with("in time, by these figures: check them.")
+        );
         let mut unknown = camshaft(1, 0.0);
         unknown.valves[0].least = None;
         for lang in Lang::ALL {
@@ -517,6 +614,8 @@ mod tests {
     #[test]
     fn pressures_are_ranges_until_somebody_chooses() {
         let c = |effective_ratio, gauge_bar: [f64; 3]| CrankingOut {
+            closes_abdc_deg: 50.0,
+            shut_at_lift_mm: 0.0,
             effective_ratio,
             gauge_bar,
             absolute_bar: gauge_bar.map(|bar| bar + 1.01325),

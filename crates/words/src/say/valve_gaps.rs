@@ -185,6 +185,26 @@ pub fn teeth_sentence(reader: Reader, teeth: i64, valves: &[(Kind, f64)]) -> Str
     format!("{capital}{}: {told}.", first.as_str())
 }
 
+/// The least gap of each valve at its own camshaft's teeth; one that is beyond the plot says so.
+pub fn gaps_now(reader: Reader, valves: &[(Kind, i64, Option<f64>)]) -> String {
+    let lang = reader.lang;
+    let told = valves.iter().map(|(valve, teeth, gap_mm)| {
+        let (name, place) = (valve_within(lang, *valve), teeth_place(lang, *teeth));
+        match gap_mm {
+            Some(mm) => {
+                let least = if *mm < 0.0 { "" } else { lang.pick("at least ", "mindestens ") };
+                format!("{name}, {place}: {least}{}", from_piston(reader, *mm))
+            }
+            None => {
+                let beyond = lang.pick("beyond this plot", "außerhalb dieser Kurve");
+                format!("{name}, {place}: {beyond}")
+            }
+        }
+    });
+    let told = told.collect::<Vec<_>>().join("; ");
+    lang.pick("As it is set: ", "So wie es eingestellt ist: ").to_owned() + &told + "."
+}
+
 /// Where in the two turns of the dial something would touch, the belt tight as it is fitted.
 pub fn arcs_sentence(lang: Lang, arcs: &ContactArcs) -> String {
     if arcs.touching.is_empty() {
