@@ -50,7 +50,10 @@ inEngines(["chromium", "firefox"], (prove) => {
     await task(page, L.layout);
     await unfold(page, "belt", "wheel", "wheel[0]");
     await input(page, "belt.width_mm").fill("7/8 in");
-    assert.match(await field(page, "belt.width_mm").locator(".understood").innerText(), /= 22.225/);
+    assert.match(
+      await field(page, "belt.width_mm").locator(".understood").textContent(),
+      /= 22.225/,
+    );
     await fillIn(page, "belt.width_mm", "7/8 in");
     assert.deepEqual(differing(noted, await text(page)), ["width_mm = 22.225 # read off the box"]);
     await fillIn(page, "wheel[0].friction_n_m", "40 in-lb");
@@ -66,7 +69,10 @@ inEngines(["chromium", "firefox"], (prove) => {
     await task(page, L.layout);
     await unfold(page, "belt");
     await fillIn(page, "belt.teeth", "many");
-    assert.match(await field(page, "belt.teeth").innerText(), /“many” is not a number.*20 to 400/s);
+    assert.match(
+      await field(page, "belt.teeth").textContent(),
+      /“many” is not a number.*20 to 400/s,
+    );
     assert.equal(await input(page, "belt.teeth").inputValue(), "many");
     assert.equal(await text(page), shippedText);
     // A belt that can be written but cannot run is kept, and told at its field.
@@ -82,14 +88,19 @@ inEngines(["chromium", "firefox"], (prove) => {
     await task(page, L.layout);
     await unfold(page, "wheel", "wheel[3]");
     const wheels = () =>
-      page.evaluate(() => [...globalThis.bench.draftText.matchAll(/^id = "(.*)"/gm)].map((m) => m[1]));
+      page.evaluate(() =>
+        [...globalThis.bench.draftText.matchAll(/^id = "(.*)"/gm)].map((m) => m[1]),
+      );
     const before = await wheels();
     await part(page, "wheel[3]").getByRole("button", { name: L.form_add_behind }).click();
     await settled(page);
     assert.equal((await wheels()).length, before.length + 1);
     assert.equal((await wheels())[4], "idler_2");
     assert.equal(await input(page, "wheel[4].role").inputValue(), "idler");
-    await part(page, "wheel[4]").getByRole("button", { name: new RegExp(`^${L.form_remove}`) }).last().click();
+    await part(page, "wheel[4]")
+      .getByRole("button", { name: new RegExp(`^${L.form_remove}`) })
+      .last()
+      .click();
     await settled(page);
     assert.deepEqual(await wheels(), before);
     assert.equal(await text(page), shippedText);
@@ -123,7 +134,13 @@ inEngines(["chromium", "firefox"], (prove) => {
     await task(page, L.layout);
     await page.getByRole("button", { name: L.arrange }).click();
     const label = page.locator(".wheel-label", { hasText: "Water pump" });
-    const at = () => page.evaluate(() => /water_pump[\s\S]*?at_mm = \[(.*?)\]/.exec(globalThis.bench.draftText)[1].split(",").map(Number));
+    const at = () =>
+      page.evaluate(() =>
+        /water_pump[\s\S]*?at_mm = \[(.*?)\]/
+          .exec(globalThis.bench.draftText)[1]
+          .split(",")
+          .map(Number),
+      );
     const [x, y] = await at();
     await label.focus();
     await page.keyboard.press("ArrowUp");
@@ -134,18 +151,22 @@ inEngines(["chromium", "firefox"], (prove) => {
     assert.equal(await text(page), shippedText);
     // By hand: the pump's middle in the view, from the shaft's reading of where it is drawn.
     const canvas = await page.locator("drive-view canvas").boundingBox();
-    const spot = await page.evaluate(([width, height]) => {
-      for (let py = 20; py < height; py += 6) {
-        for (let px = 20; px < width; px += 6) {
-          if (globalThis.bench.takeWheel(px, py) === 3) return [px + 12, py + 12];
+    const spot = await page.evaluate(
+      ([width, height]) => {
+        for (let py = 20; py < height; py += 6) {
+          for (let px = 20; px < width; px += 6) {
+            if (globalThis.bench.takeWheel(px, py) === 3) return [px + 12, py + 12];
+          }
         }
-      }
-      return null;
-    }, [canvas.width, canvas.height]);
+        return null;
+      },
+      [canvas.width, canvas.height],
+    );
     const travel = await figure(page, "tensioner.travel");
     await page.mouse.move(canvas.x + spot[0], canvas.y + spot[1]);
     await page.mouse.down();
-    for (let i = 1; i <= 10; i += 1) await page.mouse.move(canvas.x + spot[0], canvas.y + spot[1] + i);
+    for (let i = 1; i <= 10; i += 1)
+      await page.mouse.move(canvas.x + spot[0], canvas.y + spot[1] + i);
     await page.mouse.up();
     await settled(page);
     const [movedX, movedY] = await at();
@@ -156,13 +177,17 @@ inEngines(["chromium", "firefox"], (prove) => {
     assert.equal(await text(page), shippedText, "one drag is one step");
   });
 
-  prove("the form reads well to a screen reader, in German too", { locale: "de-DE" }, async (page) => {
-    const D = labels.de;
-    await task(page, D.layout);
-    await unfold(page, "belt", "wheel", "wheel[0]", "wheel[0].mark", "tensioner", "engine");
-    assert.equal(await page.getByLabel(labels.de.form_heading).count(), 0);
-    assert.equal(await page.getByRole("textbox", { name: "Zähne des Riemens" }).count(), 1);
-    assert.equal(await input(page, "belt.pitch_mm").inputValue(), "9,525");
-    await assertAccessible(page);
-  });
+  prove(
+    "the form reads well to a screen reader, in German too",
+    { locale: "de-DE" },
+    async (page) => {
+      const D = labels.de;
+      await task(page, D.layout);
+      await unfold(page, "belt", "wheel", "wheel[0]", "wheel[0].mark", "tensioner", "engine");
+      assert.equal(await page.getByLabel(labels.de.form_heading).count(), 0);
+      assert.equal(await page.getByRole("textbox", { name: "Zähne des Riemens" }).count(), 1);
+      assert.equal(await input(page, "belt.pitch_mm").inputValue(), "9,525");
+      await assertAccessible(page);
+    },
+  );
 });

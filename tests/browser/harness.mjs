@@ -41,6 +41,13 @@ export function launch(name, { still = false, dark = false } = {}) {
   return firefox.launch({ executablePath, channel: "moz-firefox", firefoxUserPrefs });
 }
 
+/** Chromium with a profile in `folder` that outlives it. */
+export function launchWithProfile(folder, options = {}) {
+  const { parts } = engine("chromium");
+  const given = { executablePath: parts.browser, args: CHROMIUM_FLAGS, ...options };
+  return chromium.launchPersistentContext(folder, given);
+}
+
 /**
  * Opens a page in a context of its own and waits until the app stands.
  *

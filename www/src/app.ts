@@ -1,11 +1,13 @@
 // The whole page: header, view, dial, tasks. Holds what the reader has chosen to look at, no truth.
 import { html, nothing, type TemplateResult } from "lit";
-import { customElement, query, state } from "lit/decorators.js";
+import { customElement, property, query, state } from "lit/decorators.js";
 import type { Told } from "../generated/page.js";
 import { BenchElement } from "./element.ts";
+import type { Keeper } from "./keeping/keeper.ts";
 import type { OpenFile } from "./open-file.ts";
 import "./all-readings.ts";
 import "./drive-view.ts";
+import "./keeping/kept-notes.ts";
 import "./open-file.ts";
 import "./task-fitting.ts";
 import "./task-layout.ts";
@@ -20,6 +22,7 @@ type Task = (typeof TASKS)[number];
 
 @customElement("two-turns")
 export class TwoTurns extends BenchElement {
+  @property({ attribute: false }) keeper!: Keeper;
   @query("open-file") private file!: OpenFile;
   @query("#probe") private probe!: HTMLElement;
   @query("dialog") private about!: HTMLDialogElement;
@@ -45,6 +48,11 @@ export class TwoTurns extends BenchElement {
       this.#dress();
     });
     this.#dark.addEventListener("change", () => this.#dress());
+    this.keeper.addEventListener("kept", () => this.requestUpdate());
+    this.keeper.addEventListener("linked", (event) => {
+      const bytes = (event as CustomEvent<Uint8Array<ArrayBuffer>>).detail;
+      void this.file.take(bytes, this.bench.labels.from_link);
+    });
     document.addEventListener("keydown", (event) => this.#key(event));
   }
 
@@ -89,6 +97,7 @@ export class TwoTurns extends BenchElement {
       <div class="side">
         <p class="title">${panel.title}</p>
         <open-file .bench=${bench}></open-file>
+        <kept-notes .bench=${bench} .keeper=${this.keeper}></kept-notes>
         ${this.refused ? html`<p class="refused" role="alert">${this.refused}</p>` : nothing}
         <div class="tabs" role="tablist" aria-label=${labels.tasks}>
           ${TASKS.map(
@@ -126,7 +135,7 @@ export class TwoTurns extends BenchElement {
     const { bench } = this;
     switch (this.task) {
       case "layout":
-        return html`<task-layout .bench=${bench} @ask=${() => this.file.ask()}></task-layout>`;
+        return html`<task-layout .bench=${bench} .keeper=${this.keeper} @ask=${() => this.file.ask()}></task-layout>`;
       case "fitting":
         return html`<task-fitting .bench=${bench}></task-fitting>`;
       case "two_turns":

@@ -26,7 +26,8 @@ const REPLAY_EVERY_MS = 900;
 /**
  * Events: `panel` (the readings changed), `paint` (the picture changed), `labels` (language, units or
  * theme), `palette` (the colours changed), `layout` (another layout is on the bench), `draft` (a typed layout is sketched or given up), `told` (with a sentence), `stopped` (the program
- * has stopped; only its layout text is left), `moved` (a wheel was moved to another place).
+ * has stopped; only its layout text is left), `moved` (a wheel was moved to another place), `opened` (a
+ * layout was opened in place of the one before, not written on from it).
  */
 export class Bench extends EventTarget {
   readonly preferences: Preferences;
@@ -75,6 +76,7 @@ export class Bench extends EventTarget {
 
   /** Whether a hand in the view moves wheels to other places. */
   arranging = false;
+  readonly #first: string;
   #shown = "";
   #replay: ReturnType<typeof setTimeout> | undefined;
   #core: Workbench;
@@ -95,6 +97,7 @@ export class Bench extends EventTarget {
     this.panel = this.#core.panel(false, false);
     this.layoutText = this.#core.layoutText();
     this.draftText = this.layoutText;
+    this.#first = this.layoutText;
     this.shipped = this.#titles();
   }
 
@@ -237,8 +240,41 @@ export class Bench extends EventTarget {
   /** Opens a layout file's bytes; gives its problems, none if it is on the bench now. */
   open(bytes: Uint8Array): Opened {
     const opened = this.#call((core) => core.open(bytes)) ?? { problems: [] };
-    if (opened.problems.length === 0) this.#otherLayout();
+    if (opened.problems.length === 0) {
+      this.#otherLayout();
+      this.dispatchEvent(new Event("opened"));
+    }
     return opened;
+  }
+
+  /** Puts the layout that the page begins with on the bench. */
+  startAfresh(): void {
+    this.open(new TextEncoder().encode(this.#first));
+  }
+
+  /** Puts a layout that was kept on the bench, and beside it the text as it was being written. */
+  restore(layout: string, written: string): void {
+    this.#call((core) => core.open(new TextEncoder().encode(layout)));
+    if (written !== layout) this.#call((core) => core.edit(written, false));
+    this.#otherLayout();
+  }
+
+  /** Whether a text is that of a layout that ships. */
+  isShipped(text: string): boolean {
+    return this.shipped.some((_, i) => Workbench.shippedText(i) === text);
+  }
+
+  /** The drive as it stands, as an SVG file. */
+  svg(): string {
+    return this.#call((core) => core.svg()) ?? "";
+  }
+
+  /** When something was kept, as the reader writes it. */
+  when(ms: number): string {
+    return new Date(ms).toLocaleString(this.preferences.lang, {
+      dateStyle: "medium",
+      timeStyle: "short",
+    });
   }
 
   /** Takes the layout's text as it is written: a sound one is on the bench at once, another one is kept beside it. */

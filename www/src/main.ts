@@ -2,6 +2,7 @@
 import { html, render } from "lit";
 import { Bench } from "./bench.ts";
 import { openCore } from "./boot.ts";
+import { Keeper } from "./keeping/keeper.ts";
 import "./app.ts";
 
 /** A function, because WebKit says nothing of an error after an `await` of the module itself. */
@@ -9,9 +10,11 @@ async function begin(place: HTMLElement): Promise<void> {
   try {
     await openCore();
     const bench = new Bench();
+    const keeper = new Keeper(bench);
     // For the tests, which read the program's own figures beside the page's.
     Object.assign(globalThis, { bench });
-    render(html`<two-turns .bench=${bench}></two-turns>`, place);
+    render(html`<two-turns .bench=${bench} .keeper=${keeper}></two-turns>`, place);
+    await keeper.begin();
   } catch (problem) {
     const reason = problem instanceof Error ? problem.message : String(problem);
     render(html`<p role="alert">${reason}</p>`, place);

@@ -93,6 +93,11 @@ export class OpenFile extends BenchElement {
     `;
   }
 
+  /** Opens a layout's bytes that came some other way than from a file. */
+  take(bytes: Uint8Array<ArrayBuffer>, name: string): Promise<void> {
+    return this.#read(new File([bytes], name));
+  }
+
   async #picked(event: Event): Promise<void> {
     const input = event.target as HTMLInputElement;
     const file = input.files?.[0];

@@ -1,10 +1,12 @@
 // The task Layout: choose one of the layouts that ship by its picture, open and save files, and edit the
 // text with every problem at its line and its part ringed in the view. Knows nothing of the format.
 import { html, nothing, type PropertyValues, type TemplateResult } from "lit";
-import { customElement, queryAll } from "lit/decorators.js";
+import { customElement, property, queryAll } from "lit/decorators.js";
 import type { ProblemLine } from "../generated/page.js";
 import { clear } from "./canvas.ts";
 import { BenchElement } from "./element.ts";
+import type { Keeper } from "./keeping/keeper.ts";
+import "./keeping/keep-part.ts";
 import "./layout-form.ts";
 
 /** Typing is looked at after a pause of this long, ms. */
@@ -13,6 +15,7 @@ const PAUSE_MS = 250;
 @customElement("task-layout")
 export class TaskLayout extends BenchElement {
   protected override follows = ["panel", "labels", "layout", "draft", "moved"];
+  @property({ attribute: false }) keeper!: Keeper;
   @queryAll(".shipped canvas") private pictures!: NodeListOf<HTMLCanvasElement>;
   #pause = 0;
   #typing = false;
@@ -63,8 +66,8 @@ export class TaskLayout extends BenchElement {
       <p class="note">${bench.panel.about}</p>
       <div class="buttons">
         <button type="button" @click=${() => this.dispatchEvent(new Event("ask", { bubbles: true }))}>${labels.open_long}</button>
-        <button type="button" @click=${this.#save}>${labels.save_long}</button>
       </div>
+      <keep-part .bench=${bench} .keeper=${this.keeper}></keep-part>
       <h3>${labels.form_heading}</h3>
       ${this.#problems(bench.draftProblems)}
       <div class="buttons">
@@ -155,14 +158,5 @@ export class TaskLayout extends BenchElement {
     this.#typed = undefined;
     this.#typing = false;
     this.bench.edit(this.bench.layoutText, false);
-  }
-
-  #save(): void {
-    const name = this.bench.panel.title.toLowerCase().replace(/[^\p{L}\p{N}]+/gu, "-");
-    const link = document.createElement("a");
-    link.href = URL.createObjectURL(new Blob([this.bench.draftText], { type: "application/toml" }));
-    link.download = `${name.replace(/^-|-$/g, "") || "layout"}.toml`;
-    link.click();
-    setTimeout(() => URL.revokeObjectURL(link.href), 10_000);
   }
 }

@@ -22,7 +22,7 @@ use crate::valves::Valves;
 use drive::{DVec2, Pose};
 use job::Job;
 use layout::Plan;
-use picture::{Boxed, DrivePicture, Ground, LabelBox, LabelPlace, List, View};
+use picture::{Boxed, DrivePicture, Ground, LabelBox, LabelPlace, List, Texts, View, WheelTexts};
 use serde::Serialize;
 use std::rc::Rc;
 use tsify::{Ts, Tsify};
@@ -215,6 +215,31 @@ impl Workbench {
     #[wasm_bindgen(js_name = momentJson)]
     pub fn moment_json(&self) -> Result<String, JsError> {
         serde_json::to_string(&advice::moment(&self.job)).map_err(told)
+    }
+
+    /// The drive as it stands, as an SVG file.
+    pub fn svg(&self) -> String {
+        let (plan, drive, lang) = (self.job.plan(), self.job.drive(), self.reader.lang);
+        let names = wheel_names(plan, lang);
+        let wheels: Vec<WheelTexts<'_>> = names
+            .iter()
+            .enumerate()
+            .map(|(i, name)| WheelTexts { id: plan.id(i), name, sprocket: drive.sprocket_of(i) })
+            .collect();
+        let pose = Pose::of(drive, self.job.stance(), self.job.cord());
+        let mut list = List::default();
+        self.picture.draw(&mut list, &self.job, &pose, None);
+        let texts = Texts {
+            title: words::written(lang, &plan.layout.title),
+            about: &words::command::drawing_shows(
+                self.reader,
+                &advice::readings(&self.job),
+                &names,
+            ),
+            language: lang.code(),
+            wheels: &wheels,
+        };
+        picture::svg(&list, &Ground::of(drive), &texts)
     }
 
     /// What `two-turns pose --json` prints for the bench as it stands.

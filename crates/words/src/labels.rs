@@ -36,8 +36,54 @@ labels! {
     open: "Open" / "Öffnen",
     /// Its longer name.
     open_long: "Open a layout file" / "Layoutdatei öffnen",
-    /// Button: save the layout's text as a file.
-    save_long: "Save the text as a file" / "Text als Datei speichern",
+    /// Button: save the layout's text to the file that it was saved to before, or a new one.
+    save_long: "Save" / "Speichern",
+    /// Button: save the layout's text to another file.
+    save_as: "Save as" / "Speichern unter",
+    /// After a name of a file: the text has changed since.
+    not_saved: "changed since it was saved" / "seit dem Speichern geändert",
+    /// After a name of a file: the text is as it was saved.
+    saved: "saved" / "gespeichert",
+    /// Where a file could not be written.
+    save_failed: "The file could not be written. The text is still here: try another place." / "Die Datei ließ sich nicht schreiben. Der Text ist noch hier: einen anderen Ort wählen.",
+    /// Button: the layout in a link.
+    link: "Link and QR code" / "Link und QR-Code",
+    /// What the link holds.
+    link_about: "The whole layout is in the part behind the # of this link; no server ever sees it. It opens wherever this page is at the same address; behind the address of another copy, the part from # on does the same." / "Das ganze Layout steckt im Teil hinter dem # dieses Links; kein Server sieht ihn je. Er geht überall auf, wo diese Seite unter derselben Adresse liegt; hinter der Adresse einer anderen Kopie wirkt der Teil ab # genauso.",
+    /// That a link is too long for a QR code.
+    link_too_long: "This link is too long for a QR code: send it as text, or save the file." / "Dieser Link ist zu lang für einen QR-Code: als Text schicken oder die Datei speichern.",
+    /// What the QR code is.
+    qr_code: "QR code of the link" / "QR-Code des Links",
+    /// Name of what came in a link.
+    from_link: "Layout from the link" / "Layout aus dem Link",
+    /// That a link could not be read.
+    bad_link: "The link is cut short or damaged: no layout could be read from it. What was here is still here. Ask for the link again, whole." / "Der Link ist abgeschnitten oder beschädigt: Kein Layout war darin zu lesen. Was hier war, ist noch hier. Den Link noch einmal ganz schicken lassen.",
+    /// Button: the drive as an SVG picture.
+    picture_svg: "Picture (SVG)" / "Bild (SVG)",
+    /// Button: the drive as a PNG picture.
+    picture_png: "Picture (PNG)" / "Bild (PNG)",
+    /// That a picture could not be made.
+    picture_failed: "This browser could not make the picture; the SVG one may do." / "Dieser Browser konnte das Bild nicht machen; vielleicht geht das SVG-Bild.",
+    /// Heading: works kept in this browser.
+    recent: "Kept in this browser" / "In diesem Browser aufbewahrt",
+    /// What is kept.
+    recent_about: "What you write is kept here as you go, on this device only; nothing of it leaves the browser." / "Was Sie schreiben, wird laufend hier aufbewahrt, nur auf diesem Gerät; nichts davon verlässt den Browser.",
+    /// That nothing is kept yet.
+    recent_none: "Nothing yet." / "Noch nichts.",
+    /// Beside a work that some tab has open.
+    recent_open: "open" / "offen",
+    /// Button, before a title: forget a kept work.
+    forget: "Forget" / "Vergessen",
+    /// Before when: the last work was brought back.
+    restored: "Your last work is here again, kept" / "Die letzte Arbeit ist wieder da, aufbewahrt",
+    /// What of it comes back.
+    restored_how: "The layout and its text are as they were; the drive stands in time on its marks." / "Layout und Text sind wie zuvor; der Trieb steht mit richtiger Steuerzeit auf den Markierungen.",
+    /// Button: begin with a shipped layout instead.
+    start_afresh: "Start afresh" / "Neu anfangen",
+    /// That the browser keeps nothing.
+    keep_forbidden: "This browser keeps nothing for this page (storage is forbidden or broken). What you write lasts as long as this tab: save it as a file." / "Dieser Browser bewahrt für diese Seite nichts auf (Speichern ist verboten oder gestört). Was Sie schreiben, hält so lange wie dieser Tab: als Datei speichern.",
+    /// That the browser's storage is full.
+    keep_full: "The browser's storage is full: the latest changes are only in this tab. Save them as a file, or forget kept works." / "Der Speicher des Browsers ist voll: Die letzten Änderungen sind nur in diesem Tab. Als Datei speichern oder Aufbewahrtes vergessen.",
     /// The layout as a form.
     form_heading: "Fill it in" / "Ausfüllen",
     /// Where the form would be, of a text that is no TOML.

@@ -44,8 +44,11 @@ export async function pixels(svg: string, times: number): Promise<Blob> {
   const url = URL.createObjectURL(new Blob([svg], { type: "image/svg+xml" }));
   try {
     const image = new Image();
-    image.src = url;
-    await image.decode();
+    await new Promise((resolve, reject) => {
+      image.onload = resolve;
+      image.onerror = reject;
+      image.src = url;
+    });
     const canvas = document.createElement("canvas");
     canvas.width = image.naturalWidth * times;
     canvas.height = image.naturalHeight * times;

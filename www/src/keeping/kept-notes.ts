@@ -1,0 +1,53 @@
+// What there is to say of keeping: that the last work is here again, that a link was damaged, that nothing
+// can be kept. Shown over every task.
+import { html, nothing, type TemplateResult } from "lit";
+import { customElement, property } from "lit/decorators.js";
+import { BenchElement } from "../element.ts";
+import type { Keeper } from "./keeper.ts";
+
+@customElement("kept-notes")
+export class KeptNotes extends BenchElement {
+  @property({ attribute: false }) keeper!: Keeper;
+  readonly #kept = (): void => this.requestUpdate();
+
+  override connectedCallback(): void {
+    super.connectedCallback();
+    this.keeper.addEventListener("kept", this.#kept);
+  }
+
+  override disconnectedCallback(): void {
+    super.disconnectedCallback();
+    this.keeper.removeEventListener("kept", this.#kept);
+  }
+
+  protected override render(): TemplateResult {
+    const { bench, keeper } = this;
+    const { labels } = bench;
+    return html`
+      ${keeper.badLink ? html`<p class="kept-note" role="alert">${labels.bad_link} <button type="button" @click=${this.#closeLink}>${labels.close}</button></p>` : nothing}
+      ${keeper.standing === "forbidden" ? html`<p class="kept-note" role="status">${labels.keep_forbidden}</p>` : nothing}
+      ${keeper.standing === "full" ? html`<p class="kept-note" role="alert">${labels.keep_full}</p>` : nothing}
+      ${
+        keeper.restored === undefined
+          ? nothing
+          : html`<p class="kept-note" role="status">
+              ${labels.restored} ${bench.when(keeper.restored)}. ${labels.restored_how}
+              <span class="buttons">
+                <button type="button" @click=${() => bench.startAfresh()}>${labels.start_afresh}</button>
+                <button type="button" @click=${this.#closeRestored}>${labels.close}</button>
+              </span>
+            </p>`
+      }
+    `;
+  }
+
+  #closeLink(): void {
+    this.keeper.badLink = false;
+    this.requestUpdate();
+  }
+
+  #closeRestored(): void {
+    this.keeper.restored = undefined;
+    this.requestUpdate();
+  }
+}
