@@ -1,0 +1,1 @@
+//! What does not add up, tried on layouts broken in one way.
