@@ -1,0 +1,63 @@
+//! What a number may have been meant to be that was mistyped.
+//!
+//! Must not know: what it is a number of.
+
+use super::slip::Mistyped;
+
+/// The numbers that a slip of the fingers could have made into `number`: another sign, two neighbouring digits
+/// the other way round, the point a place off, a hundred more or less.
+pub(super) fn meant(number: f64) -> Vec<(Mistyped, f64)> {
+    let mut all = Vec::new();
+    if number != 0.0 {
+        all.push((Mistyped::Sign, -number));
+        all.push((Mistyped::Decimal, tidy(number / 10.0)));
+        all.push((Mistyped::Decimal, tidy(number * 10.0)));
+    }
+    let sign = if number < 0.0 { -1.0 } else { 1.0 };
+    all.push((Mistyped::Hundred, tidy(number - 100.0 * sign)));
+    all.push((Mistyped::Hundred, tidy(number + 100.0 * sign)));
+    all.extend(transposed(number).into_iter().map(|number| (Mistyped::Digits, number)));
+    all
+}
+
+/// With two neighbouring digits the other way round, the point where it is.
+fn transposed(number: f64) -> Vec<f64> {
+    let text = format!("{number}");
+    let places: Vec<usize> =
+        text.char_indices().filter(|(_, c)| c.is_ascii_digit()).map(|(i, _)| i).collect();
+    let pairs = places.iter().zip(places.iter().skip(1));
+    let with = |(a, b): (&usize, &usize)| {
+        let mut bytes = text.clone().into_bytes();
+        bytes.swap(*a, *b);
+        String::from_utf8(bytes).ok()?.parse().ok().filter(|other| *other != number)
+    };
+    pairs.filter_map(with).collect()
+}
+
+/// Without what doubles add in their last digits: a place of a wheel has four decimals at the most.
+fn tidy(number: f64) -> f64 {
+    libm::round(number * 1e4) / 1e4
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_fingers_do() {
+        let meant = meant(-153.3);
+        for (how, number) in [
+            (Mistyped::Sign, 153.3),
+            (Mistyped::Decimal, -15.33),
+            (Mistyped::Decimal, -1533.0),
+            (Mistyped::Hundred, -53.3),
+            (Mistyped::Hundred, -253.3),
+            (Mistyped::Digits, -513.3),
+            (Mistyped::Digits, -135.3),
+        ] {
+            assert!(meant.contains(&(how, number)), "{how:?} {number}: {meant:?}");
+        }
+        // The two threes are one another's.
+        assert_eq!(meant.len(), 7);
+    }
+}
