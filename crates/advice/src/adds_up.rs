@@ -21,6 +21,9 @@ const ADDS_UP_TEETH: f64 = 0.45;
 const EVEN_TEETH: f64 = 0.1;
 /// What the rarest slip counts more than an everyday one, in teeth left over.
 const RARE_TEETH: f64 = 0.5;
+/// What a tensioner counts that moves square to its pull, in teeth left over: those that people build move
+/// nearly along it (from memory, no source). It tells pivots apart that fit alike.
+const ASKEW_TEETH: f64 = 0.3;
 /// A slip that leaves more than this over explains nothing, teeth.
 const EXPLAINS_TEETH: f64 = 1.0;
 /// Most causes told.
@@ -123,15 +126,19 @@ fn of(sketch: &Sketch) -> AddsUp {
 fn causes(sketch: &Sketch, left: Option<f64>) -> Vec<Cause> {
     let most = left.map_or(EXPLAINS_TEETH, |left| EXPLAINS_TEETH.min(0.6 * left));
     let look = |trial: Trial| {
-        let left = measure(&sketch.layout, &trial.parts)?.left_over_teeth();
-        (left < most && closes(&sketch.layout, &trial.parts)).then_some((trial, left))
+        let then = measure(&sketch.layout, &trial.parts)?;
+        let left = then.left_over_teeth();
+        let closes = left < most && closes(&sketch.layout, &trial.parts);
+        let cost = left.max(EVEN_TEETH)
+            + RARE_TEETH * trial.slip.rare()
+            + ASKEW_TEETH * (1.0 - then.along_pull);
+        closes.then_some((trial, left, cost))
     };
-    let mut all: Vec<(Trial, f64)> =
+    let mut all: Vec<(Trial, f64, f64)> =
         trials(&sketch.layout, &sketch.parts).into_iter().filter_map(look).collect();
-    let cost = |(trial, left): &(Trial, f64)| left.max(EVEN_TEETH) + RARE_TEETH * trial.slip.rare();
-    all.sort_by(|a, b| cost(a).total_cmp(&cost(b)));
+    all.sort_by(|(.., a), (.., b)| a.total_cmp(b));
     all.truncate(MOST_CAUSES);
-    let cause = |(Trial { slip, edit, .. }, fits_to_teeth)| {
+    let cause = |(Trial { slip, edit, .. }, fits_to_teeth, _)| {
         let (key, to) = told(&edit);
         Cause { slip, key, to, fits_to_teeth, edit }
     };

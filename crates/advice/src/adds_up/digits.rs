@@ -16,13 +16,19 @@ pub(super) fn meant(number: f64) -> Vec<(Mistyped, f64)> {
     let sign = if number < 0.0 { -1.0 } else { 1.0 };
     all.push((Mistyped::Hundred, tidy(number - 100.0 * sign)));
     all.push((Mistyped::Hundred, tidy(number + 100.0 * sign)));
-    all.extend(transposed(number).into_iter().map(|number| (Mistyped::Digits, number)));
+    all.extend(transposed(number).into_iter().map(|other| {
+        // With a nought at the front in one of the two.
+        let nought = digits_before_the_point(number) != digits_before_the_point(other);
+        (if nought { Mistyped::Nought } else { Mistyped::Digits }, other)
+    }));
     all
 }
 
 /// With two neighbouring digits the other way round, the point where it is.
 fn transposed(number: f64) -> Vec<f64> {
-    let text = format!("{number}");
+    // With the nothings at either end that may have come to stand there.
+    let sign = if number < 0.0 { "-" } else { "" };
+    let text = format!("{sign}0{:?}", number.abs());
     let places: Vec<usize> =
         text.char_indices().filter(|(_, c)| c.is_ascii_digit()).map(|(i, _)| i).collect();
     let pairs = places.iter().zip(places.iter().skip(1));
@@ -32,6 +38,10 @@ fn transposed(number: f64) -> Vec<f64> {
         String::from_utf8(bytes).ok()?.parse().ok().filter(|other| *other != number)
     };
     pairs.filter_map(with).collect()
+}
+
+fn digits_before_the_point(number: f64) -> usize {
+    format!("{:.0}", libm::floor(number.abs())).len()
 }
 
 /// Without what doubles add in their last digits: a place of a wheel has four decimals at the most.
@@ -57,7 +67,13 @@ mod tests {
         ] {
             assert!(meant.contains(&(how, number)), "{how:?} {number}: {meant:?}");
         }
-        // The two threes are one another's.
-        assert_eq!(meant.len(), 7);
+        assert!(
+            self::meant(14.1).contains(&(Mistyped::Nought, 104.1)),
+            "a nothing went to the front"
+        );
+        assert!(
+            self::meant(334.0).contains(&(Mistyped::Digits, 330.4)),
+            "a nothing went to the end"
+        );
     }
 }

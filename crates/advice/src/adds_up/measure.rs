@@ -13,6 +13,9 @@ pub(super) struct Measure {
     pub belt_teeth: f64,
     /// Each count.
     pub counts_teeth: Vec<f64>,
+    /// How much of the tensioner's movement takes up belt, of what the same movement could along its pull:
+    /// 1 straight along it, 0 square to it.
+    pub along_pull: f64,
 }
 
 impl Measure {
@@ -30,7 +33,12 @@ impl Measure {
 /// Measures `parts` with the tensioner where `layout` has it bolted up; `None` where no line goes round.
 pub(super) fn measure(layout: &Layout, parts: &Parts) -> Option<Measure> {
     let mut moving = moving(parts)?;
-    let (length_mm, _) = moving.stand_at(bolted(layout)).ok()?;
+    let travel = bolted(layout);
+    let (length_mm, rate) = moving.stand_at(travel).ok()?;
+    let wheel = parts.tensioner.wheel;
+    let pull = moving.path.arriving(wheel).direction - moving.path.spans[wheel].direction;
+    let most = pull.length() * parts.tensioner.centre_rate(moving.home, travel).length();
+    let along_pull = if most > 0.0 { rate / most } else { 0.0 };
     let pitch_mm = parts.belt.pitch_mm;
     let belt_teeth = (parts.belt.pitch_length_mm() - length_mm) / pitch_mm;
     let mut stance = Stance { discs: moving.discs, path: moving.path, ..Stance::default() };
@@ -59,7 +67,7 @@ pub(super) fn measure(layout: &Layout, parts: &Parts) -> Option<Measure> {
         };
         Some(count.teeth as f64 + shift - along_mm / pitch_mm)
     });
-    Some(Measure { belt_teeth, counts_teeth: counts_teeth.collect::<Option<_>>()? })
+    Some(Measure { belt_teeth, counts_teeth: counts_teeth.collect::<Option<_>>()?, along_pull })
 }
 
 /// Whether a belt can run so, its pointer in its window if it has one.

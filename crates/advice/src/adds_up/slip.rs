@@ -78,6 +78,8 @@ pub enum Mistyped {
     Swapped,
     /// Two digits stand for one another.
     Digits,
+    /// A nought and the digit beside it, so that the number is a place longer or shorter.
+    Nought,
     /// The point is a place off.
     Decimal,
     /// It is a hundred off.
@@ -95,8 +97,10 @@ impl Slip {
             Self::Pitch { .. } => 0.3,
             Self::Order { .. } | Self::Tightening => 0.35,
             Self::Centre { how: Mistyped::Sign, .. } => 0.4,
-            Self::Centre { how: Mistyped::Digits, .. } => 0.6,
-            Self::Centre { .. } => 0.7,
+            Self::Centre { how: Mistyped::Digits | Mistyped::Swapped, .. } => 0.6,
+            Self::Centre { how: Mistyped::Hundred, .. } => 0.65,
+            Self::Centre { how: Mistyped::Decimal, .. } => 0.7,
+            Self::Centre { how: Mistyped::Nought, .. } => 0.8,
         }
     }
 }
