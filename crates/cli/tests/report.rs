@@ -32,7 +32,7 @@ fn the_keys_are_those_that_readers_rely_on() {
             &report["wheels"][0],
             vec!["id", "pitch_radius_mm", "teeth_in_mesh", "turns_per_crank_turn", "wrap_deg"],
         ),
-        (&report["counts"][0], vec!["from", "geometric_teeth", "teeth", "to"]),
+        (&report["counts"][0], vec!["from", "geometric_teeth", "known", "teeth", "to"]),
         (
             &report["stripes"],
             vec!["crank_turns_to_meet_crank_mark", "crank_turns_to_meet_every_mark"],

@@ -10,6 +10,9 @@ use layout::{Edit, Layout, TensionerKind, Value};
 /// Pitches of common sections, mm: 5, 8 and 14 of ISO 13050, 3/8 in and 1/2 in of ISO 5296.
 const PITCHES_MM: [f64; 5] = [5.0, 8.0, 9.525, 12.7, 14.0];
 
+/// Teeth by which somebody may have miscounted a whole belt.
+const MISCOUNTED: u32 = 3;
+
 /// A slip that there may be in a layout. Wheels by index.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Slip {
@@ -24,6 +27,8 @@ pub enum Slip {
     BeltTeeth {
         /// It would have.
         teeth: u32,
+        /// How many more or fewer.
+        off: u32,
     },
     /// A sprocket has another number of teeth.
     SprocketTeeth {
@@ -91,7 +96,7 @@ impl Slip {
     pub(super) const fn rare(&self) -> f64 {
         match self {
             Self::Face { .. } => 0.0,
-            Self::BeltTeeth { .. } => 0.1,
+            Self::BeltTeeth { off, .. } => 0.15 * *off as f64 - 0.05,
             Self::Count { .. } => 0.2,
             Self::Diameter { .. } | Self::SprocketTeeth { .. } => 0.25,
             Self::Pitch { .. } => 0.3,
@@ -133,11 +138,14 @@ pub(super) fn trials(layout: &Layout, parts: &Parts) -> Vec<Trial> {
             all.push(Trial { slip: Slip::Order { wheel }, edit, parts: swapped(parts, wheel) });
         }
     }
-    for teeth in around(parts.belt.teeth) {
+    let least = parts.belt.teeth.saturating_sub(MISCOUNTED);
+    for teeth in (least..=parts.belt.teeth + MISCOUNTED).filter(|teeth| *teeth != parts.belt.teeth)
+    {
+        let off = teeth.abs_diff(parts.belt.teeth);
         let mut parts = parts.clone();
         parts.belt.teeth = teeth;
         let edit = set("belt.teeth".to_owned(), Value::Number(f64::from(teeth)));
-        all.push(Trial { slip: Slip::BeltTeeth { teeth }, edit, parts });
+        all.push(Trial { slip: Slip::BeltTeeth { teeth, off }, edit, parts });
     }
     for (count, counted) in layout.counts.iter().enumerate() {
         for teeth in around(counted.teeth) {
