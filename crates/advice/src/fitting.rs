@@ -7,6 +7,7 @@
 //! *pulled run*, is tight. It then stands where that run's teeth put it: n teeth more, n teeth ahead. How
 //! far it was backed off before is working room and nothing else.
 
+use crate::count_range::{CountKnown, count_known};
 use crate::report::marked;
 use drive::{Drive, Gap, clears_with_mm, path_doubt, thread_order};
 use layout::Plan;
@@ -62,6 +63,10 @@ pub struct Fitting {
     pub counts: Vec<PaintCount>,
     /// How far off a wheel's centre may be, mm, as the layout says; null where it does not.
     pub centres_good_to_mm: Option<f64>,
+    /// Whether all but some counts is made up: what rests on it is no answer then.
+    pub provisional: bool,
+    /// What is known of the count in the pulled run.
+    pub pulled_run_known: CountKnown,
 }
 
 /// The run that decides.
@@ -159,6 +164,8 @@ pub struct PaintCount {
     /// Whether the doubt about the centres leaves the count certain; null where the layout states none
     /// and nobody counted.
     pub certain: Option<bool>,
+    /// Between which counts that leaves it.
+    pub known: CountKnown,
 }
 
 /// The answer for a plan.
@@ -184,6 +191,8 @@ pub fn fitting(plan: &Plan) -> Fitting {
     let teeth_to_back_off = wanted.min(most_teeth_back_off);
     let leaves = in_time[last] as f64 - spans(drive.taut_stance(), gaps[last]);
     let doubt = path_doubt(drive);
+    let counts: Vec<PaintCount> =
+        (0..gaps.len()).map(|g| paint_count(plan, gaps[g], in_time[g], &doubt)).collect();
     Fitting {
         pulled_run: PulledRun {
             from: id(plan, gaps[last].from),
@@ -228,8 +237,10 @@ pub fn fitting(plan: &Plan) -> Fitting {
             })
             .collect(),
         thread_order: thread_order(drive).into_iter().map(|i| plan.id(i).to_owned()).collect(),
-        counts: (0..gaps.len()).map(|g| paint_count(plan, gaps[g], in_time[g], &doubt)).collect(),
         centres_good_to_mm: plan.layout.centres_good_to_mm,
+        provisional: plan.layout.provisional,
+        pulled_run_known: counts.last().map_or(CountKnown::Exactly, |count| count.known),
+        counts,
     }
 }
 
@@ -288,12 +299,13 @@ fn paint_count(plan: &Plan, gap: Gap, teeth: i64, doubt: &[f64]) -> PaintCount {
         from_past_mark_teeth: drive.sprockets()[gap.from].past_mark_teeth.unwrap_or(0.0),
         counted,
         holds_within_mm,
+        known: count_known(plan, gap, along / pitch_mm, doubt),
         certain: if counted { Some(true) } else { good_to.map(|mm| mm < within_mm) },
     }
 }
 
 /// Whether counts tie the two ends of a gap together, directly or by others.
-fn tied(drive: &Drive, gap: Gap) -> bool {
+pub(crate) fn tied(drive: &Drive, gap: Gap) -> bool {
     let wheel = |k: usize| drive.sprockets()[k].wheel;
     let (from, to) = (wheel(gap.from), wheel(gap.to));
     let mut reached = vec![from];

@@ -6,8 +6,10 @@
 //!
 //! **Must not know:** how the state came about, words in any language, pictures.
 
+mod adds_up;
 mod belt_off;
 mod clearance;
+mod count_range;
 mod engine_out;
 mod fitting;
 mod hands;
@@ -22,10 +24,12 @@ mod valve_gaps;
 mod warnings;
 mod what_if;
 
+pub use adds_up::{AddsUp, Cause, CountMisfit, Mistyped, Slip, adds_up};
 pub use belt_off::{
     BeltOff, FreedomReport, MoveReport, NearParts, NearReport, ParkingReport, belt_off,
 };
 pub use clearance::{Clearance, clearance, valve_name};
+pub use count_range::CountKnown;
 pub use engine_out::{
     CamshaftOut, CamshaftWhatIf, CrankingOut, EXPONENTS, EngineOut, EngineWhatIf, ShaftWhatIf,
     USUAL_EXHAUST_MM, USUAL_INTAKE_MM, ValveOut, ValveWhatIf, WhatIfReport, contact_name,

@@ -3,8 +3,9 @@
 //! Must not know: where any shaft stands just now.
 
 use crate::clearance::{Clearance, clearance};
+use crate::count_range::{CountKnown, count_known};
 use drive::{
-    Drive, all_return_after_crank_turns, returns_after_crank_turns,
+    Drive, Gap, all_return_after_crank_turns, path_doubt, returns_after_crank_turns,
     stripe_returns_after_crank_turns,
 };
 use layout::Plan;
@@ -13,6 +14,8 @@ use serde::Serialize;
 /// Everything that follows from a layout alone. Full precision; degrees, mm, wheels by id.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Report {
+    /// Whether all but some counts is made up: what rests on it is no answer then.
+    pub provisional: bool,
     /// The belt.
     pub belt: BeltReport,
     /// The tensioner.
@@ -96,6 +99,8 @@ pub struct CountReport {
     pub teeth: i64,
     /// What the geometry alone gives.
     pub geometric_teeth: f64,
+    /// Between which counts the doubt about the centres leaves it.
+    pub known: CountKnown,
 }
 
 /// A marked wheel.
@@ -134,6 +139,7 @@ pub fn report(plan: &Plan) -> Report {
     let n = drive.wheels().len();
     let id = |i: usize| plan.id(i).to_owned();
     Report {
+        provisional: plan.layout.provisional,
         belt: BeltReport {
             teeth: belt.teeth,
             pitch_mm: belt.pitch_mm,
@@ -205,6 +211,7 @@ fn wheel(plan: &Plan, i: usize) -> WheelReport {
 fn counts(plan: &Plan) -> Vec<CountReport> {
     let drive = &plan.drive;
     let marked: Vec<usize> = marked(drive).collect();
+    let doubt = path_doubt(drive);
     let mut counts = Vec::with_capacity(marked.len());
     for (at, from) in marked.iter().enumerate() {
         let to = marked[(at + 1) % marked.len()];
@@ -217,11 +224,13 @@ fn counts(plan: &Plan) -> Vec<CountReport> {
                 break;
             }
         }
+        let geometric_teeth = along / drive.belt().pitch_mm;
         counts.push(CountReport {
             from: plan.id(drive.sprockets()[*from].wheel).to_owned(),
             to: plan.id(drive.sprockets()[to].wheel).to_owned(),
             teeth,
-            geometric_teeth: along / drive.belt().pitch_mm,
+            geometric_teeth,
+            known: count_known(plan, Gap { from: *from, to }, geometric_teeth, &doubt),
         });
     }
     counts

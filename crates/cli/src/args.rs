@@ -4,6 +4,7 @@
 
 use clap::builder::PossibleValuesParser;
 use clap::{Parser, Subcommand};
+use layout::Arrangement;
 use std::path::PathBuf;
 use words::Lang;
 
@@ -35,6 +36,8 @@ pub enum Command {
     BeltOff(BeltOff),
     /// Do a file of actions, one JSON object a line, and print the readings after each
     Run(Run),
+    /// Start a layout from three tooth counts: a provisional drive that fits them
+    Start(Start),
     /// Check layout files: every problem in any of them, with its line
     Check(Check),
 }
@@ -121,6 +124,26 @@ pub struct Run {
     pub json: bool,
 }
 
+/// Options of `start`.
+#[derive(Debug, clap::Args)]
+pub struct Start {
+    /// How the wheels are arranged
+    #[arg(value_parser = PossibleValuesParser::new(Arrangement::WORDS))]
+    pub arrangement: String,
+    /// Teeth of the crank sprocket
+    #[arg(long, value_name = "TEETH")]
+    pub crank: u32,
+    /// Teeth of each sprocket that it drives, a camshaft's or a balance shaft's
+    #[arg(long, visible_alias = "balance-shaft", value_name = "TEETH")]
+    pub camshaft: u32,
+    /// Teeth of the belt
+    #[arg(long, value_name = "TEETH")]
+    pub belt: u32,
+    /// Where the layout goes; else it is printed
+    #[arg(short, long, value_name = "OUT.toml")]
+    pub out: Option<PathBuf>,
+}
+
 /// Options of `check`.
 #[derive(Debug, clap::Args)]
 pub struct Check {
@@ -164,7 +187,7 @@ impl Args {
             Command::BeltOff(asked) => asked.json,
             Command::Pose(asked) => asked.json,
             Command::Check(asked) => asked.json,
-            Command::Draw(_) => false,
+            Command::Draw(_) | Command::Start(_) => false,
         }
     }
 

@@ -6,13 +6,19 @@ use crate::args::Check;
 use crate::commands;
 use crate::fault::{self, Fault};
 use crate::input::{self, Closed};
+use advice::AddsUp;
+use layout::Sketch;
 use serde::Serialize;
 use std::io::{self, IsTerminal as _, Write as _};
 use std::num::NonZero;
 use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicUsize, Ordering};
-use words::Lang;
 use words::command::{checked_so_far, sound};
+use words::say::adds_up::adds_up_lines;
+use words::{Lang, Reader};
+
+/// Most causes told of a layout that does not add up.
+const MOST_CAUSES: usize = 3;
 
 /// What came of checking.
 pub struct Checked {
@@ -44,6 +50,10 @@ struct File {
     title: Option<String>,
     belt_teeth: Option<u32>,
     problems: Vec<Fault>,
+    /// Whether belt, counts and centres agree; null where the layout cannot be read.
+    adds_up: Option<AddsUp>,
+    #[serde(skip)]
+    misfit: Vec<Fault>,
 }
 
 #[derive(Serialize)]
@@ -79,6 +89,7 @@ pub fn check(lang: Lang, asked: &Check) -> Result<Checked, Vec<Fault>> {
             }
             _ => answer += &fault::lines(&file.problems),
         }
+        answer += &fault::lines(&file.misfit);
     }
     Ok(Checked { answer, unreadable, state })
 }
@@ -125,6 +136,8 @@ fn one(lang: Lang, job: &Result<PathBuf, Fault>) -> File {
         title: None,
         belt_teeth: None,
         problems,
+        adds_up: None,
+        misfit: Vec::new(),
     };
     let path = match job {
         Ok(path) => path,
@@ -132,14 +145,35 @@ fn one(lang: Lang, job: &Result<PathBuf, Fault>) -> File {
     };
     let file = path.display().to_string();
     match input::plan(lang, path) {
-        Ok(plan) => File {
-            file,
-            state: State::Sound,
-            title: Some(plan.layout.title),
-            belt_teeth: Some(plan.layout.belt.teeth),
-            problems: Vec::new(),
-        },
-        Err(Closed::Wrong(faults)) => closed(file, State::Unsound, faults),
+        Ok(plan) => {
+            let (adds_up, misfit) = adding_up(lang, path, &plan.text);
+            File {
+                file,
+                state: State::Sound,
+                title: Some(plan.layout.title),
+                belt_teeth: Some(plan.layout.belt.teeth),
+                problems: Vec::new(),
+                adds_up,
+                misfit,
+            }
+        }
+        Err(Closed::Wrong { faults, text }) => {
+            let (adds_up, misfit) = adding_up(lang, path, &text);
+            File { adds_up, misfit, ..closed(file, State::Unsound, faults) }
+        }
         Err(Closed::Unreadable(fault)) => closed(file, State::Unreadable, vec![fault]),
     }
+}
+
+/// Whether the layout adds up, and the lines that say so where it does not.
+fn adding_up(lang: Lang, file: &Path, text: &str) -> (Option<AddsUp>, Vec<Fault>) {
+    let reader = Reader { lang, ..Reader::default() };
+    let told = Sketch::of(text).zip(advice::adds_up(text)).map(|(sketch, answer)| {
+        let lines = match answer.adds_up {
+            true => Vec::new(),
+            false => adds_up_lines(reader, &sketch.layout, &answer, MOST_CAUSES),
+        };
+        (answer, lines.into_iter().map(|line| Fault::of_file(file, "", line)).collect())
+    });
+    told.map_or((None, Vec::new()), |(answer, lines)| (Some(answer), lines))
 }

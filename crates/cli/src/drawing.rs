@@ -19,7 +19,10 @@ pub fn svg(reader: Reader, job: &Job) -> String {
         name,
         sprocket: drive.sprocket_of(i),
     });
-    let about = drawing_shows(reader, &advice::readings(job), &names);
+    let mut about = drawing_shows(reader, &advice::readings(job), &names);
+    if plan.layout.provisional {
+        about = format!("{} {about}", words::start::provisional(reader.lang));
+    }
     let mut list = List::default();
     let pose = Pose::of(drive, job.stance(), job.cord());
     DrivePicture::new(drive).draw(&mut list, job, &pose, None);

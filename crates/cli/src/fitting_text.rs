@@ -7,7 +7,7 @@ use crate::table::table;
 use advice::Fitting;
 use layout::Plan;
 use words::command::Headings;
-use words::{Reader, say};
+use words::{Lang, Reader, say};
 
 /// The whole answer.
 pub fn text(reader: Reader, plan: &Plan, answer: &Fitting) -> String {
@@ -17,8 +17,20 @@ pub fn text(reader: Reader, plan: &Plan, answer: &Fitting) -> String {
     let drive = &plan.drive;
     let pulled = &answer.pulled_run;
     let mut out = title(plan);
+    let headline = say::fitting_headline(lang, answer, &name(&pulled.from), &name(&pulled.to));
+    if answer.provisional {
+        out += &format!("{}\n{headline}\n", words::start::provisional(lang));
+        out += &format!("{}\n", say::back_off(lang, answer, drive.crank_deg_per_tooth()));
+        let mut rows = vec![row([h.between_marks, h.teeth])];
+        rows.extend(answer.counts.iter().map(|count| {
+            let ends = format!("{} → {}", name(&count.from), name(&count.to));
+            vec![ends, say::count_told(lang, count.teeth, count.known)]
+        }));
+        out += &table(&rows);
+        return out + &lay_on(lang, answer, name);
+    }
     let sentences = [
-        say::fitting_headline(lang, answer, &name(&pulled.from), &name(&pulled.to)),
+        headline,
         say::back_off(lang, answer, drive.crank_deg_per_tooth()),
         say::fitting_sure(reader, answer),
         say::lash_sentence(
@@ -45,7 +57,7 @@ pub fn text(reader: Reader, plan: &Plan, answer: &Fitting) -> String {
     rows.extend(answer.counts.iter().map(|count| {
         vec![
             format!("{} → {}", name(&count.from), name(&count.to)),
-            lang.number(count.teeth as f64, 0),
+            say::count_told(lang, count.teeth, count.known),
             lang.teeth(count.between_wrap_middles_teeth, 1),
             say::groove_from_mark(lang, count.from_past_mark_teeth),
             say::count_is_sure(reader, count),
@@ -69,6 +81,10 @@ pub fn text(reader: Reader, plan: &Plan, answer: &Fitting) -> String {
         vec![name(&jump.wheel), lang.percent(jump.margin), lang.percent(jump.margin_right_back)]
     }));
     out += &table(&rows);
+    out + &lay_on(lang, answer, name)
+}
+
+fn lay_on(lang: Lang, answer: &Fitting, name: impl Fn(&str) -> String) -> String {
     let order: Vec<String> = answer.thread_order.iter().map(|id| name(id)).collect();
-    out + &format!("\n{}: {}\n", h.lay_on, order.join(", "))
+    format!("\n{}: {}\n", Headings::of(lang).lay_on, order.join(", "))
 }

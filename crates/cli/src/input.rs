@@ -19,7 +19,12 @@ pub enum Closed {
     /// It could not be read.
     Unreadable(Fault),
     /// It could, and has these problems.
-    Wrong(Vec<Fault>),
+    Wrong {
+        /// The problems.
+        faults: Vec<Fault>,
+        /// The file's text; empty where it is none.
+        text: String,
+    },
 }
 
 impl Closed {
@@ -27,7 +32,7 @@ impl Closed {
     pub fn faults(self) -> Vec<Fault> {
         match self {
             Self::Unreadable(fault) => vec![fault],
-            Self::Wrong(faults) => faults,
+            Self::Wrong { faults, .. } => faults,
         }
     }
 }
@@ -44,7 +49,8 @@ pub fn plan(lang: Lang, file: &Path) -> Result<Plan, Closed> {
             column: Some(problem.place.column),
             ..Fault::of_file(file, &problem.key, words::problem(lang, &problem))
         });
-        Closed::Wrong(faults.collect())
+        let text = String::from_utf8(bytes.clone()).unwrap_or_default();
+        Closed::Wrong { faults: faults.collect(), text }
     })
 }
 

@@ -17,6 +17,7 @@ mod output;
 mod pose_text;
 mod rehearse;
 mod report_text;
+mod start;
 mod table;
 
 use args::{Args, Command};
@@ -50,6 +51,7 @@ fn run(args: &Args, lang: Lang) -> Result<ExitCode, Vec<Fault>> {
         Command::Fitting(asked) => output::print(lang, &commands::fitting(lang, asked)?)?,
         Command::WhatIf(asked) => output::print(lang, &commands::what_if(lang, asked)?)?,
         Command::BeltOff(asked) => output::print(lang, &commands::belt_off(lang, asked)?)?,
+        Command::Start(asked) => start::start(lang, asked)?,
         Command::Run(asked) => {
             let rehearsed = rehearse::run(lang, asked)?;
             output::print(lang, &rehearsed.answer)?;

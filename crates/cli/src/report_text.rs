@@ -7,7 +7,7 @@ use advice::Report;
 use engine::Kind;
 use layout::Plan;
 use words::command::{Headings, exact_mm};
-use words::{Reader, say};
+use words::{Lang, Reader, say};
 
 /// The whole report.
 pub fn text(reader: Reader, plan: &Plan, report: &Report) -> String {
@@ -15,6 +15,9 @@ pub fn text(reader: Reader, plan: &Plan, report: &Report) -> String {
     let h = Headings::of(lang);
     let name = |id: &str| name(plan, id);
     let arrow = |from: &str, to: &str| format!("{} → {}", name(from), name(to));
+    if report.provisional {
+        return provisional(reader, plan, report);
+    }
     let travel = travel(reader, report.tensioner.travel, report.tensioner.unit);
     let mut out = title(plan);
     out += &format!(
@@ -33,14 +36,7 @@ pub fn text(reader: Reader, plan: &Plan, report: &Report) -> String {
         h.slack_when_back,
         reader.length(report.tensioner.slack_when_back_mm)
     );
-    let every = report.stripes.crank_turns_to_meet_every_mark;
-    out += &format!(
-        "{}: {} {}{}\n",
-        h.stripes,
-        h.meet_crank_mark,
-        lang.turns(report.stripes.crank_turns_to_meet_crank_mark),
-        every.map_or(String::new(), |n| format!("; {} {}", h.meet_every_mark, lang.turns(n)))
-    );
+    out += &stripes(lang, report);
 
     let mut rows = vec![row([h.wheel, h.pitch_radius, h.wrap, h.in_mesh, h.turns_per_crank_turn])];
     rows.extend(report.wheels.iter().map(|w| {
@@ -63,7 +59,7 @@ pub fn text(reader: Reader, plan: &Plan, report: &Report) -> String {
     let mut rows = vec![row([h.between_marks, h.teeth, h.from_geometry])];
     rows.extend(report.counts.iter().map(|c| {
         let geometry = lang.number(c.geometric_teeth, 3);
-        vec![arrow(&c.from, &c.to), lang.number(c.teeth as f64, 0), geometry]
+        vec![arrow(&c.from, &c.to), say::count_told(lang, c.teeth, c.known), geometry]
     }));
     out += &table(&rows);
 
@@ -95,6 +91,43 @@ pub fn text(reader: Reader, plan: &Plan, report: &Report) -> String {
     }));
     out += &table(&rows);
     out + &format!("\n{}\n", say::engine::only_figures(lang))
+}
+
+/// What does not rest on anything made up.
+fn provisional(reader: Reader, plan: &Plan, report: &Report) -> String {
+    let lang = reader.lang;
+    let h = Headings::of(lang);
+    let mut out = title(plan) + words::start::provisional(lang) + "\n\n";
+    out += &format!("{}: {}\n", h.belt, lang.teeth(f64::from(report.belt.teeth), 0));
+    out += &stripes(lang, report);
+    let mut rows = vec![row([h.shaft, h.one_tooth, h.at_the_crank, h.back_every])];
+    rows.extend(report.shafts.iter().map(|s| {
+        vec![
+            name(plan, &s.id),
+            lang.degrees(s.degrees_per_tooth),
+            lang.degrees(s.crank_degrees_per_tooth),
+            lang.turns(s.returns_after_crank_turns),
+        ]
+    }));
+    out += &table(&rows);
+    let mut rows = vec![row([h.between_marks, h.teeth])];
+    rows.extend(report.counts.iter().map(|c| {
+        let ends = format!("{} → {}", name(plan, &c.from), name(plan, &c.to));
+        vec![ends, say::count_told(lang, c.teeth, c.known)]
+    }));
+    out + &table(&rows)
+}
+
+fn stripes(lang: Lang, report: &Report) -> String {
+    let h = Headings::of(lang);
+    let every = report.stripes.crank_turns_to_meet_every_mark;
+    format!(
+        "{}: {} {}{}\n",
+        h.stripes,
+        h.meet_crank_mark,
+        lang.turns(report.stripes.crank_turns_to_meet_crank_mark),
+        every.map_or(String::new(), |n| format!("; {} {}", h.meet_every_mark, lang.turns(n)))
+    )
 }
 
 /// The layout's title as the first line.

@@ -78,7 +78,7 @@ fn one_document_lists_all_files() {
     let files = document["files"].as_array().unwrap();
     let states: Vec<&str> = files.iter().map(|file| file["state"].as_str().unwrap()).collect();
     assert_eq!(states, ["sound", "unsound", "sound", "unsound", "unreadable"]);
-    assert_eq!(keys(&files[0]), ["belt_teeth", "file", "problems", "state", "title"]);
+    assert_eq!(keys(&files[0]), ["adds_up", "belt_teeth", "file", "problems", "state", "title"]);
     assert_eq!((&files[0]["belt_teeth"], &files[0]["file"]), (&173.into(), &SIX.into()));
     assert_eq!(files[0]["problems"], Value::Array(Vec::new()));
     let problem = &files[1]["problems"][0];
@@ -111,4 +111,24 @@ fn many_files_keep_their_order() {
     numbers.dedup();
     let all: Vec<String> = (0..60).map(|n| format!("{n:02}")).collect();
     assert_eq!(numbers, all);
+}
+
+#[test]
+fn what_does_not_add_up_is_told_with_what_would() {
+    let turned = edited("at_mm = [6.0, 240.0]", "at_mm = [240.0, 6.0]");
+    let done = run_with(&["check", "-"], &turned, &[("LC_ALL", "C")]);
+    assert_eq!((done.code, done.err.as_str()), (Some(1), ""));
+    let told = done.out.replace('\u{a0}', " ");
+    let cause = "-: Water pump at x 6, y 240 mm (x and y exchanged): then everything would fit to";
+    assert!(told.contains(cause), "{told}");
+    // Sound, and yet not right: the tensioner would stand far from where it is bolted up.
+    let done = run_with(&["check", "-"], edited("teeth = 173", "teeth = 172"), &[("LC_ALL", "C")]);
+    assert_eq!(done.code, Some(0));
+    assert!(done.out.contains("sound.") && done.out.contains("A belt of 173"), "{}", done.out);
+    let done = run_with(&["check", "-", "--json"], &turned, &[]);
+    let all: Value = serde_json::from_str(&done.out).unwrap();
+    let adds_up = &all["files"][0]["adds_up"];
+    assert_eq!(adds_up["adds_up"], false);
+    assert_eq!(adds_up["causes"][0]["key"], "wheel[3].at_mm");
+    assert_eq!(adds_up["causes"][0]["to"], "[6.0, 240.0]");
 }

@@ -9,7 +9,17 @@ use run::{SIX, json, keys, numbers, run, run_with, with_id};
 #[test]
 fn the_keys_are_those_that_readers_rely_on() {
     let report = json(&["report", SIX]);
-    let tops = ["belt", "clearance", "counts", "shafts", "spans", "stripes", "tensioner", "wheels"];
+    let tops = [
+        "belt",
+        "clearance",
+        "counts",
+        "provisional",
+        "shafts",
+        "spans",
+        "stripes",
+        "tensioner",
+        "wheels",
+    ];
     assert_eq!(keys(&report), tops);
     for (part, expected) in [
         (&report["belt"], vec!["pitch_length_mm", "pitch_mm", "teeth"]),
@@ -22,7 +32,7 @@ fn the_keys_are_those_that_readers_rely_on() {
             &report["wheels"][0],
             vec!["id", "pitch_radius_mm", "teeth_in_mesh", "turns_per_crank_turn", "wrap_deg"],
         ),
-        (&report["counts"][0], vec!["from", "geometric_teeth", "teeth", "to"]),
+        (&report["counts"][0], vec!["from", "geometric_teeth", "known", "teeth", "to"]),
         (
             &report["stripes"],
             vec!["crank_turns_to_meet_crank_mark", "crank_turns_to_meet_every_mark"],

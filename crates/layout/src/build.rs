@@ -29,6 +29,7 @@ pub(crate) fn layout(top: &Node, lines: &Lines<'_>) -> Built<Layout> {
     Ok(Layout {
         title: text(top, "title")?,
         about: top.text("about").map(str::to_owned),
+        provisional: top.flag("provisional").unwrap_or(false),
         crank_turns: word(top, "crank_turns", CrankTurns::from_word)?,
         centres_good_to_mm: top.number("centres_good_to_mm"),
         belt: belt(table(top, "belt")?, lines)?,

@@ -110,6 +110,24 @@ words! {
 }
 
 words! {
+    /// An arrangement from which a layout can be started. Not a word of the file.
+    Arrangement {
+        /// In line, one camshaft.
+        InLineOne = "in_line_one_camshaft",
+        /// In line, two camshafts.
+        InLineTwo = "in_line_two_camshafts",
+        /// A vee, one camshaft a bank.
+        VeeOne = "vee_one_camshaft_a_bank",
+        /// A vee, two camshafts a bank.
+        VeeTwo = "vee_two_camshafts_a_bank",
+        /// One camshaft and an injection pump.
+        InjectionPump = "injection_pump",
+        /// A belt of its own for a balance shaft.
+        BalanceShaft = "balance_shaft_belt",
+    }
+}
+
+words! {
     /// Where a mark is looked at.
     SeenAt {
         /// At the belt cover or the engine behind the wheel.

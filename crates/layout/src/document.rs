@@ -18,6 +18,8 @@ pub struct Layout {
     pub title: String,
     /// What a reader should know of it.
     pub about: Option<String>,
+    /// Whether all but some counts is made up; `false` if the file says nothing.
+    pub provisional: bool,
     /// Which way the crankshaft turns, seen at the belt end.
     pub crank_turns: CrankTurns,
     /// How far off each wheel's centre may be; `None` where nobody has said.

@@ -25,6 +25,11 @@ pub static LAYOUT: &[Key] = &[
     Key::required("format", Kind::Whole(bare(1.0, 1.0)), "The version of the file format."),
     Key::required("title", SHORT_TEXT, "What the layout is called."),
     Key::optional("about", LONG_TEXT, "What a reader should know of the layout."),
+    Key::optional(
+        "provisional",
+        Kind::Flag,
+        "Whether all but some counts is made up, so that what rests on it is no answer.",
+    ),
     Key::required(
         "crank_turns",
         Kind::Choice(CrankTurns::WORDS),
@@ -32,7 +37,7 @@ pub static LAYOUT: &[Key] = &[
     ),
     Key::optional(
         "centres_good_to_mm",
-        Kind::Number(mm(0.0, 50.0)),
+        Kind::Number(mm(0.0, 1000.0)),
         "How far off each wheel's centre may be; left out, nobody has said.",
     ),
     Key::required("belt", Kind::Table(belt::BELT), "The timing belt."),

@@ -42,6 +42,7 @@ mod rules;
 #[cfg(test)]
 mod sample;
 mod schema;
+mod start;
 mod syntax;
 mod tree;
 mod unclosed;
@@ -49,8 +50,8 @@ mod walk;
 
 pub use another::another;
 pub use choice::{
-    CountedFrom, CrankTurns, Face, Fixing, LockBy, LockOn, MarkOn, MarkUse, PhaserRest, Role,
-    SeenAt, Tightening,
+    Arrangement, CountedFrom, CrankTurns, Face, Fixing, LockBy, LockOn, MarkOn, MarkUse,
+    PhaserRest, Role, SeenAt, Tightening,
 };
 pub use document::{
     BeltValues, CautionValues, CountValues, Layout, LockValues, MarkValues, OtherMarkValues,
@@ -69,4 +70,5 @@ pub use plan::{EnginePlan, Plan, Sketch, TravelUnit};
 pub use problem::{Counted, Found, Need, Problem, ProblemKind};
 pub use read::{MOST_BYTES, read, read_bytes};
 pub use schema::schema;
+pub use start::{StartCount, StartRefused, StartWords, start};
 pub use syntax::SyntaxFault;

@@ -107,13 +107,7 @@ impl Plan {
     /// Where the tensioner stands bolted up with its pin in, or turned and locked, in the drive's
     /// units; `None` where the file says nothing.
     pub fn bolted_travel(&self) -> Option<f64> {
-        let unit = self.travel_unit();
-        match self.layout.tensioner.kind {
-            TensionerKind::Slide { pinned_mm, .. } => Some(unit.inside(pinned_mm)),
-            TensionerKind::Arm { pinned_deg, .. } => Some(unit.inside(pinned_deg)),
-            TensionerKind::Eccentric { set_deg, .. } => Some(unit.inside(set_deg)),
-            TensionerKind::SprungEccentric { set_deg, .. } => set_deg.map(|d| unit.inside(d)),
-        }
+        self.layout.tensioner.kind.bolted_travel()
     }
 
     /// Whether the tensioner is turned and locked by hand, with no spring and no pin.
@@ -123,6 +117,17 @@ impl Plan {
 }
 
 impl TensionerKind {
+    /// As [`Plan::bolted_travel`].
+    pub fn bolted_travel(&self) -> Option<f64> {
+        let unit = self.travel_unit();
+        match *self {
+            Self::Slide { pinned_mm, .. } => Some(unit.inside(pinned_mm)),
+            Self::Arm { pinned_deg, .. } => Some(unit.inside(pinned_deg)),
+            Self::Eccentric { set_deg, .. } => Some(unit.inside(set_deg)),
+            Self::SprungEccentric { set_deg, .. } => set_deg.map(|d| unit.inside(d)),
+        }
+    }
+
     /// The unit of its travel.
     pub const fn travel_unit(&self) -> TravelUnit {
         match self {

@@ -13,6 +13,7 @@ mod number;
 mod problem;
 mod refusal;
 pub mod say;
+pub mod start;
 pub mod typed;
 mod written;
 

@@ -2,6 +2,7 @@
 //!
 //! Must not know: how the figures were found.
 
+pub mod adds_up;
 mod crank;
 mod did;
 pub mod engine;
@@ -20,8 +21,8 @@ pub use crank::{
 };
 pub use did::{outcome, step_name};
 pub use fitting::{
-    back_off, best_tooth_told, count_is_sure, fitting_headline, fitting_sure, lands, lash_sentence,
-    off,
+    back_off, best_tooth_told, count_is_sure, count_told, fitting_headline, fitting_sure, lands,
+    lash_sentence, off,
 };
 pub use marks::{
     against_crank, belt_off, best_tooth, groove_from_mark, mark_at_turn, mark_now, shaft_sentence,

@@ -3,7 +3,9 @@
 //! Must not know: how it was worked out.
 
 use crate::lang::{Lang, Reader};
-use advice::{BestTooth, Fitting, Landing, PaintCount};
+use crate::problem::range;
+use advice::{BestTooth, CountKnown, Fitting, Landing, PaintCount};
+use layout::Unit;
 
 /// The headline: which count lands the crank. `from` and `to` are the names of the pulled run's ends.
 pub fn fitting_headline(lang: Lang, answer: &Fitting, from: &str, to: &str) -> String {
@@ -16,7 +18,30 @@ pub fn fitting_headline(lang: Lang, answer: &Fitting, from: &str, to: &str) -> S
             )
             .to_owned();
     }
-    let count = lang.teeth(teeth as f64, 0);
+    let count = count_told(lang, teeth, answer.pulled_run_known);
+    match answer.pulled_run_known {
+        CountKnown::Exactly => {}
+        CountKnown::Between(..) => {
+            return match lang {
+                Lang::En => format!(
+                    "From dot to dot, {from} to {to}: {count}, as the centres are known. Count it on the old belt: that count puts the crank on its mark."
+                ),
+                Lang::De => format!(
+                    "Von Punkt zu Punkt, {from} bis {to}: {count}, so wie die Mittelpunkte bekannt sind. Am alten Riemen zählen: Diese Zahl bringt die Kurbelwelle auf ihre Markierung."
+                ),
+            };
+        }
+        CountKnown::Not => {
+            return match lang {
+                Lang::En => format!(
+                    "From {from} to {to}: how many teeth is not told, since it rests on centres that are not known well enough. Count it on the old belt, or measure the centres."
+                ),
+                Lang::De => format!(
+                    "Von {from} bis {to}: Wie viele Zähne, wird nicht gesagt, denn das hängt an Mittelpunkten, die nicht gut genug bekannt sind. Am alten Riemen zählen oder die Mittelpunkte messen."
+                ),
+            };
+        }
+    }
     match lang {
         Lang::En => format!(
             "From dot to dot, {from} to {to}: {count}. The tooth in the first dotted groove counts 0, the one in the last {teeth}. That count puts the crank on its mark; backing it off does not change it."
@@ -30,6 +55,14 @@ pub fn fitting_headline(lang: Lang, answer: &Fitting, from: &str, to: &str) -> S
 /// How far to back the crank off, how far it goes at the most, and what room that leaves. `deg` are the
 /// crank degrees of a tooth.
 pub fn back_off(lang: Lang, answer: &Fitting, deg: f64) -> String {
+    if answer.provisional {
+        return lang
+            .pick(
+                "How far to back the crank off rests on where the tensioner stands, which is made up here: it is not told.",
+                "Wie weit die Kurbelwelle zurückzudrehen ist, hängt am Ort der Spannrolle, der hier erfunden ist: Es wird nicht gesagt.",
+            )
+            .to_owned();
+    }
     if answer.teeth_to_back_off == 0 && answer.most_teeth_back_off > 0 {
         let room = lang.teeth(answer.room_in_pulled_run_teeth, 1);
         return match lang {
@@ -126,6 +159,15 @@ pub fn best_tooth_told(lang: Lang, best: &BestTooth) -> String {
             }
         }
         (_, None) => off(lang, best.teeth, best.deg),
+    }
+}
+
+/// A count of teeth, or between what it lies: `47 teeth`, `43 to 47 teeth`, `not known`.
+pub fn count_told(lang: Lang, teeth: i64, known: CountKnown) -> String {
+    match known {
+        CountKnown::Exactly => lang.teeth(teeth as f64, 0),
+        CountKnown::Between(least, most) => range(lang, least as f64, most as f64, Unit::Teeth),
+        CountKnown::Not => lang.pick("not known: count it", "nicht bekannt: zählen").to_owned(),
     }
 }
 
@@ -248,6 +290,15 @@ mod tests {
         assert_eq!(off(Lang::En, 0.004, 0.06), "dead on");
         assert_eq!(plain(&off(Lang::De, -0.08, -0.6)), "0,08 Zahn zu spät (0,6°)");
         assert_eq!(plain(&off(Lang::De, 2.0, 15.0)), "2 Zähne zu früh (15°)");
+    }
+
+    #[test]
+    fn a_count_is_told_as_well_as_it_is_known() {
+        let told = |lang, known| plain(&count_told(lang, 45, known));
+        assert_eq!(told(Lang::En, CountKnown::Exactly), "45 teeth");
+        assert_eq!(told(Lang::En, CountKnown::Between(43, 47)), "43 to 47 teeth");
+        assert_eq!(told(Lang::De, CountKnown::Between(43, 47)), "43 bis 47 Zähne");
+        assert!(!told(Lang::En, CountKnown::Not).contains("45"));
     }
 
     #[test]
