@@ -37,6 +37,7 @@ static FIELDS: &[Entry] = &[
     ("", "about", "About", "Über", "Was ein Leser über das Layout wissen sollte."),
     ("", "crank_turns", "The crank turns", "Die Kurbelwelle dreht", "Wie die Kurbelwelle im Lauf dreht, von der Riemenseite gesehen."),
     ("", "centres_good_to_mm", "Centres good to", "Mitten genau auf", "Wie weit die Mitte jedes Rades danebenliegen kann; fehlt es, hat niemand etwas gesagt."),
+    ("", "provisional", "Provisional", "Vorläufig", "Ob nur die Zähnezahlen gezählt sind und alles andere angenommen ist."),
     ("", "belt", "Belt", "Riemen", "Der Zahnriemen."),
     ("", "wheel", "Wheels", "Räder", "Die Räder in der Reihenfolge, in der der laufende Riemen sie trifft, die Kurbelwelle zuerst."),
     ("", "tensioner", "Tensioner", "Spanner", "Was die Spannrolle bewegt."),
