@@ -38,6 +38,20 @@ labels! {
     open_long: "Open a layout file" / "Layoutdatei öffnen",
     /// Button: save the layout's text as a file.
     save_long: "Save the text as a file" / "Text als Datei speichern",
+    /// Starting from three counts.
+    start_heading: "From three counts" / "Aus drei Zähnezahlen",
+    /// How.
+    start_note: "Choose the arrangement that is most like yours and enter what you counted. What follows at once stands below; a provisional drive comes into view, and Undo takes it back." / "Die Anordnung wählen, die der eigenen am nächsten kommt, und eintragen, was gezählt wurde. Was daraus folgt, steht sogleich darunter; ein vorläufiger Trieb kommt in die Ansicht, und Rückgängig nimmt ihn zurück.",
+    /// The arrangements.
+    start_arrangement: "Arrangement" / "Anordnung",
+    /// Whether belt, counts and centres agree.
+    adds_up_heading: "Does it add up?" / "Geht es auf?",
+    /// Over what would explain that they do not.
+    adds_up_causes: "What would explain it, each tried:" / "Was es erklären würde, jeweils ausprobiert:",
+    /// Where nothing tried would.
+    adds_up_none: "No single slip that was tried would explain it. Measure again, or look for two slips." / "Keiner der ausprobierten einzelnen Fehler würde es erklären. Nachmessen oder nach zwei Fehlern suchen.",
+    /// Button: change it so.
+    adds_up_try: "Try this" / "Ausprobieren",
     /// The layout as a form.
     form_heading: "Fill it in" / "Ausfüllen",
     /// Where the form would be, of a text that is no TOML.
