@@ -87,6 +87,7 @@ export class TwoTurns extends BenchElement {
       </header>
       <p class="standing">
         <span>${panel.seen_from}</span>
+        ${panel.provisional ? html`<span class="provisional">${panel.provisional}</span>` : nothing}
         <b class=${panel.shaft_sentence ? "out" : ""}>${panel.shaft_sentence || panel.crank_sentence}</b>
       </p>
       <div class="stage">

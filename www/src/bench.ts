@@ -2,6 +2,8 @@
 // the frames. Keeps no copy of the program's truth beyond what it last said.
 import {
   type Action,
+  type AddsUpPart,
+  type ArrangementPart,
   type BeltOffPart,
   type EnginePart,
   type Filled,
@@ -11,6 +13,7 @@ import {
   type Opened,
   type Panel,
   type ProblemLine,
+  type StartedPart,
   type Told,
   Workbench,
 } from "../generated/page.js";
@@ -307,6 +310,36 @@ export class Bench extends EventTarget {
     density: number,
   ): void {
     this.#call((core) => core.paintShipped(index, canvas, width, height, density));
+  }
+
+  /** The arrangements that a layout can be started from. */
+  arrangements(): ArrangementPart[] {
+    return this.#call((core) => core.arrangements())?.all ?? [];
+  }
+
+  /** What comes of three counts; nothing is put on the bench. */
+  startFrom(
+    arrangement: number,
+    crank: number,
+    driven: number,
+    belt: number,
+  ): StartedPart | undefined {
+    return this.#call((core) => core.startFrom(arrangement, crank, driven, belt)) ?? undefined;
+  }
+
+  paintArrangement(
+    index: number,
+    canvas: CanvasRenderingContext2D,
+    width: number,
+    height: number,
+    density: number,
+  ): void {
+    this.#call((core) => core.paintArrangement(index, canvas, width, height, density));
+  }
+
+  /** Whether the text being written adds up; nothing where it cannot be read. */
+  addsUp(): AddsUpPart | undefined {
+    return this.#call((core) => core.addsUp()) ?? undefined;
   }
 
   #otherLayout(): void {

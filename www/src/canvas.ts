@@ -18,3 +18,9 @@ export function clear(
   context.clearRect(0, 0, across, down);
   return { context, density };
 }
+
+/** Light or dark, as the page is dressed just now: what is painted once is painted anew for another. */
+export function dress(): string {
+  const dark = matchMedia("(prefers-color-scheme: dark)").matches;
+  return getComputedStyle(document.documentElement).colorScheme + dark;
+}

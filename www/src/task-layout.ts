@@ -3,11 +3,13 @@
 import { html, nothing, type PropertyValues, type TemplateResult } from "lit";
 import { customElement, property, queryAll } from "lit/decorators.js";
 import type { ProblemLine } from "../generated/page.js";
-import { clear } from "./canvas.ts";
+import { clear, dress } from "./canvas.ts";
 import { BenchElement } from "./element.ts";
 import type { Keeper } from "./keeping/keeper.ts";
 import "./keeping/keep-part.ts";
+import "./adds-up.ts";
 import "./layout-form.ts";
+import "./start-part.ts";
 
 /** Typing is looked at after a pause of this long, ms. */
 const PAUSE_MS = 250;
@@ -37,11 +39,8 @@ export class TaskLayout extends BenchElement {
 
   protected override updated(changed: PropertyValues): void {
     super.updated(changed);
-    const dress =
-      getComputedStyle(document.documentElement).colorScheme +
-      matchMedia("(prefers-color-scheme: dark)").matches;
-    if (dress === this.#painted) return;
-    this.#painted = dress;
+    if (dress() === this.#painted) return;
+    this.#painted = dress();
     for (const [i, canvas] of this.pictures.entries()) {
       const { clientWidth: width, clientHeight: height } = canvas;
       const painting = clear(canvas, width, height);
@@ -54,6 +53,7 @@ export class TaskLayout extends BenchElement {
     const { labels } = bench;
     return html`
       <h2>${labels.layout_heading}</h2>
+      <start-part .bench=${bench}></start-part>
       <ul class="shipped">
         ${bench.shipped.map(
           (title, i) => html`<li><button
@@ -70,6 +70,7 @@ export class TaskLayout extends BenchElement {
       <keep-part .bench=${bench} .keeper=${this.keeper}></keep-part>
       <h3>${labels.form_heading}</h3>
       ${this.#problems(bench.draftProblems)}
+      <adds-up .bench=${bench}></adds-up>
       <div class="buttons">
         <button type="button" aria-pressed=${bench.arranging} @click=${() => bench.arrange(!bench.arranging)}>${labels.arrange}</button>
       </div>

@@ -29,7 +29,7 @@ pub struct Said {
     pub text: String,
 }
 
-fn said(key: String, value: f64, text: String) -> Said {
+pub(crate) fn said(key: String, value: f64, text: String) -> Said {
     Said { key, value, text }
 }
 
@@ -65,6 +65,8 @@ impl Answers {
 pub struct Panel {
     /// The layout's title.
     pub title: String,
+    /// That it is provisional, in a sentence; else empty.
+    pub provisional: String,
     /// What its maker says of it.
     pub about: String,
     /// What the layout says to watch out for.

@@ -9,6 +9,7 @@ mod engine;
 mod filling;
 mod layouts;
 mod showing;
+mod starting;
 mod tags;
 
 use crate::crossing::{out, told};

@@ -35,6 +35,7 @@ static FIELDS: &[Entry] = &[
     ("", "format", "Format", "Format", "Die Version des Dateiformats."),
     ("", "title", "Title", "Titel", "Wie das Layout heißt."),
     ("", "about", "About", "Über", "Was ein Leser über das Layout wissen sollte."),
+    ("", "provisional", "Provisional", "Vorläufig", "Ob bis auf einige Zählungen alles erfunden ist; was darauf ruht, ist dann keine Antwort."),
     ("", "crank_turns", "The crank turns", "Die Kurbelwelle dreht", "Wie die Kurbelwelle im Lauf dreht, von der Riemenseite gesehen."),
     ("", "centres_good_to_mm", "Centres good to", "Mitten genau auf", "Wie weit die Mitte jedes Rades danebenliegen kann; fehlt es, hat niemand etwas gesagt."),
     ("", "provisional", "Provisional", "Vorläufig", "Ob nur die Zähnezahlen gezählt sind und alles andere angenommen ist."),

@@ -84,6 +84,20 @@ labels! {
     keep_forbidden: "This browser keeps nothing for this page (storage is forbidden or broken). What you write lasts as long as this tab: save it as a file." / "Dieser Browser bewahrt für diese Seite nichts auf (Speichern ist verboten oder gestört). Was Sie schreiben, hält so lange wie dieser Tab: als Datei speichern.",
     /// That the browser's storage is full.
     keep_full: "The browser's storage is full: the latest changes are only in this tab. Save them as a file, or forget kept works." / "Der Speicher des Browsers ist voll: Die letzten Änderungen sind nur in diesem Tab. Als Datei speichern oder Aufbewahrtes vergessen.",
+    /// Starting from three counts.
+    start_heading: "From three counts" / "Aus drei Zähnezahlen",
+    /// How.
+    start_note: "Choose the arrangement that is most like yours and enter what you counted. What follows at once stands below; a provisional drive comes into view, and Undo takes it back." / "Die Anordnung wählen, die der eigenen am nächsten kommt, und eintragen, was gezählt wurde. Was daraus folgt, steht sogleich darunter; ein vorläufiger Trieb kommt in die Ansicht, und Rückgängig nimmt ihn zurück.",
+    /// The arrangements.
+    start_arrangement: "Arrangement" / "Anordnung",
+    /// Whether belt, counts and centres agree.
+    adds_up_heading: "Does it add up?" / "Geht es auf?",
+    /// Over what would explain that they do not.
+    adds_up_causes: "What would explain it, each tried:" / "Was es erklären würde, jeweils ausprobiert:",
+    /// Where nothing tried would.
+    adds_up_none: "No single slip that was tried would explain it. Measure again, or look for two slips." / "Keiner der ausprobierten einzelnen Fehler würde es erklären. Nachmessen oder nach zwei Fehlern suchen.",
+    /// Button: change it so.
+    adds_up_try: "Try this" / "Ausprobieren",
     /// The layout as a form.
     form_heading: "Fill it in" / "Ausfüllen",
     /// Where the form would be, of a text that is no TOML.

@@ -149,6 +149,45 @@ pub fn start_warning(lang: Lang, kind: Arrangement, crank: u32, driven: u32) -> 
     })
 }
 
+/// The names of what follows at once: a tooth at the crank, a tooth at what it drives, when a stripe meets its
+/// mark, when all do.
+pub const fn answer_names(lang: Lang, kind: Arrangement) -> [&'static str; 4] {
+    [
+        lang.pick("One tooth at the crank", "Ein Zahn an der Kurbelwelle"),
+        match kind {
+            Arrangement::BalanceShaft => {
+                lang.pick("One tooth at the balance shaft", "Ein Zahn an der Ausgleichswelle")
+            }
+            _ => lang.pick("One tooth at the camshaft", "Ein Zahn an der Nockenwelle"),
+        },
+        lang.pick(
+            "A stripe is back at the crank's mark after",
+            "Ein Strich ist wieder an der Kurbelmarkierung nach",
+        ),
+        lang.pick(
+            "All stripes and marks meet after",
+            "Alle Striche und Markierungen treffen sich nach",
+        ),
+    ]
+}
+
+/// A tooth at a shaft: `7.5°, 15° of crank`.
+pub fn tooth(lang: Lang, deg: f64, crank_deg: f64) -> String {
+    let [deg, crank_deg] = [deg, crank_deg].map(|deg| format!("{}°", lang.short_number(deg, 2)));
+    if deg == crank_deg {
+        return deg;
+    }
+    match lang {
+        Lang::En => format!("{deg}, {crank_deg} of crank"),
+        Lang::De => format!("{deg}, {crank_deg} Kurbelwinkel"),
+    }
+}
+
+/// In place of a figure that rests on what is made up.
+pub const fn not_known(lang: Lang) -> &'static str {
+    lang.pick("not known", "nicht bekannt")
+}
+
 /// That a layout is provisional, in one sentence.
 pub const fn provisional(lang: Lang) -> &'static str {
     lang.pick(

@@ -21,6 +21,11 @@ pub fn wheel_names(plan: &Plan, lang: Lang) -> Vec<&str> {
     (0..plan.layout.wheels.len()).map(|i| written(lang, plan.name(i))).collect()
 }
 
+/// `told`, or that it is not known where all that it rests on is made up.
+pub fn unless_made_up(plan: &Plan, lang: Lang, told: String) -> String {
+    if plan.layout.provisional { words::start::not_known(lang).to_owned() } else { told }
+}
+
 impl Panel {
     /// The panel of a job as it stands. `turned_deg` for each wheel, as the pose has it; `answers`
     /// are its plan's.
@@ -45,6 +50,11 @@ impl Panel {
             (now.crank_turns + i64::try_from(now.stripe.turns_to_go).unwrap_or(0)) as f64 * 360.0;
         Self {
             title: written(lang, &plan.layout.title).to_owned(),
+            provisional: if plan.layout.provisional {
+                words::start::provisional(lang).to_owned()
+            } else {
+                String::new()
+            },
             about: written(lang, plan.layout.about.as_deref().unwrap_or_default()).to_owned(),
             cautions: plan
                 .layout
@@ -152,12 +162,12 @@ impl Panel {
                     wrap: said(
                         format!("wheels.{}.wrap_deg", wheel.id),
                         wheel.wrap_deg,
-                        lang.degrees(wheel.wrap_deg),
+                        unless_made_up(plan, lang, lang.degrees(wheel.wrap_deg)),
                     ),
                     in_mesh: said(
                         format!("wheels.{}.teeth_in_mesh", wheel.id),
                         wheel.teeth_in_mesh,
-                        lang.teeth(wheel.teeth_in_mesh, 1),
+                        unless_made_up(plan, lang, lang.teeth(wheel.teeth_in_mesh, 1)),
                     ),
                 })
                 .collect(),
@@ -253,7 +263,7 @@ fn run_row(job: &Job, reader: Reader, run: &RunReading, names: &[&str]) -> RunRo
         teeth: said(
             format!("runs.{key}.teeth"),
             run.teeth as f64,
-            reader.lang.teeth(run.teeth as f64, 0),
+            unless_made_up(job.plan(), reader.lang, reader.lang.teeth(run.teeth as f64, 0)),
         ),
         slack: said(format!("runs.{key}.slack_mm"), run.slack_mm, say::slack_cell(reader, run)),
         tag: say::slack_tag(reader, run),

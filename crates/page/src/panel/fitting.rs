@@ -2,6 +2,7 @@
 //!
 //! Must not know: any formula, any sentence.
 
+use super::fill::unless_made_up;
 use super::{Said, said};
 use advice::{Fitting, Hand, Readings, Stage, hands, jump_margins, stages, warnings};
 use job::{Action, Job};
@@ -180,12 +181,12 @@ impl FittingPart {
             pulled_teeth: said(
                 "fitting.pulled_run.teeth".into(),
                 pulled.teeth as f64,
-                lang.teeth(pulled.teeth as f64, 0),
+                say::count_told(lang, pulled.teeth, answer.pulled_run_known),
             ),
             most_teeth: said(
                 "fitting.most_teeth_back_off".into(),
                 answer.most_teeth_back_off as f64,
-                lang.teeth(answer.most_teeth_back_off as f64, 0),
+                unless_made_up(plan, lang, lang.teeth(answer.most_teeth_back_off as f64, 0)),
             ),
             mark_names: answer.best_tooth.iter().map(|best| name(&best.shaft)).collect(),
             landing: landing(lang, answer),
@@ -216,7 +217,7 @@ impl FittingPart {
                     reading: said(
                         format!("fitting.lash.{}.deg", lash.shaft),
                         lash.deg,
-                        lang.fine_degrees(lash.deg),
+                        unless_made_up(plan, lang, lang.fine_degrees(lash.deg)),
                     ),
                     watch: false,
                 })
@@ -271,7 +272,11 @@ fn why(lang: Lang, stage: Stage, locked: bool, late: &[String]) -> String {
     }
 }
 
+/// Where the crank lands; nothing while where the wheels stand is made up.
 fn landing(lang: Lang, answer: &Fitting) -> Vec<LandingRow> {
+    if answer.provisional {
+        return Vec::new();
+    }
     let rows = answer.landing.iter().enumerate();
     rows.map(|(i, row)| LandingRow {
         teeth: said(
@@ -308,7 +313,7 @@ fn jump(job: &Job, lang: Lang, names: &[&str]) -> Vec<NamedReading> {
             reading: said(
                 format!("jump_margin.{}.margin", job.plan().id(wheel)),
                 margin,
-                lang.percent(margin),
+                unless_made_up(job.plan(), lang, lang.percent(margin)),
             ),
             watch: margin >= drive::MAY_JUMP,
         })
@@ -321,7 +326,7 @@ fn counts(
     answer: &Fitting,
     name: &dyn Fn(&str) -> String,
 ) -> Vec<CountRow> {
-    let lang = reader.lang;
+    let (lang, plan) = (reader.lang, job.plan());
     let gaps = job.drive().gaps();
     let rows = answer.counts.iter().zip(&gaps);
     rows.map(|(count, gap)| {
@@ -331,15 +336,19 @@ fn counts(
             teeth: said(
                 format!("fitting.counts.{key}.teeth"),
                 count.teeth as f64,
-                lang.teeth(count.teeth as f64, 0),
+                say::count_told(lang, count.teeth, count.known),
             ),
             now: job.cord().gap_teeth(job.drive(), *gap),
             middles: said(
                 format!("fitting.counts.{key}.between_wrap_middles_teeth"),
                 count.between_wrap_middles_teeth,
-                lang.teeth(count.between_wrap_middles_teeth, 1),
+                unless_made_up(plan, lang, lang.teeth(count.between_wrap_middles_teeth, 1)),
             ),
-            past_mark: say::groove_from_mark(lang, count.from_past_mark_teeth),
+            past_mark: unless_made_up(
+                plan,
+                lang,
+                say::groove_from_mark(lang, count.from_past_mark_teeth),
+            ),
             sure: say::count_is_sure(reader, count),
             key,
         }

@@ -6,7 +6,7 @@ use super::{Opened, Workbench};
 use crate::crossing::out;
 use crate::draft::{ProblemLine, problem_lines};
 use crate::painter::paint;
-use crate::shipped;
+use crate::shipped::{self, Gallery};
 use drive::{DVec2, Pose};
 use layout::Plan;
 use picture::{DrivePicture, Ground, View};
@@ -112,7 +112,22 @@ impl Workbench {
         height: f64,
         density: f64,
     ) -> Result<(), JsValue> {
-        let Some(job) = self.shipped.job(index) else { return Ok(()) };
+        self.paint_small(Gallery::Shipped, index, ctx, width, height, density)
+    }
+}
+
+impl Workbench {
+    /// Paints a small picture of a layout of a gallery on a cleared canvas.
+    pub(super) fn paint_small(
+        &mut self,
+        gallery: Gallery,
+        index: usize,
+        ctx: &CanvasRenderingContext2d,
+        width: f64,
+        height: f64,
+        density: f64,
+    ) -> Result<(), JsValue> {
+        let Some(job) = self.shipped.job(gallery, index) else { return Ok(()) };
         let pose = Pose::of(job.drive(), job.stance(), job.cord());
         self.list.clear();
         DrivePicture::new(job.drive()).draw(&mut self.list, job, &pose, None);
@@ -121,9 +136,7 @@ impl Workbench {
         let view = fit.zoomed(1.45, DVec2::new(width, height) / 2.0, DVec2::ZERO);
         paint(ctx, &self.list, &self.palette, &view, density)
     }
-}
 
-impl Workbench {
     /// Takes a text as it is written, without dressing the view.
     pub(super) fn write(&mut self, text: &str, goes_on: bool) -> Vec<ProblemLine> {
         if text == self.job.plan().text {
