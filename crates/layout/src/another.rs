@@ -3,9 +3,9 @@
 //!
 //! Must not know: where on a screen it is asked for.
 
-use crate::choice::{Face, Role};
-use crate::document::Layout;
+use crate::choice::{Face, MarkUse, Role};
 use crate::edit::{Edit, Value};
+use crate::form::{Content, Row, form};
 use crate::plan::{Plan, Sketch};
 use drive::{DVec2, Disc, tangent, touch};
 
@@ -14,28 +14,29 @@ const IDLER_MM: f64 = 60.0;
 /// How far a new idler is pressed into the belt, mm: enough to be touched, too little to matter.
 const PRESSED_MM: f64 = 2.0;
 
+/// Where a new wheel goes that cannot be put beside a belt, mm: somewhere in view.
+const SOMEWHERE_MM: DVec2 = DVec2::new(100.0, 150.0);
+
 /// The edit that puts one more entry before entry `at` of `list` (`wheel`, `count`, `engine.camshaft`,
-/// `fastener`, `caution`) of this layout text; `None` for another list, or where the text cannot be read.
+/// `fastener`, `caution`, `wheel[2].other_marks`) of this layout text; `None` for another list, or where the
+/// text is no TOML. In a text with other slips it is something to be filled in.
 pub fn another(text: &str, list: &str, at: usize) -> Option<Edit> {
-    let sketch = Sketch::of(text)?;
-    let layout = &sketch.layout;
+    let rows = form(text)?;
+    let ids = Wheels::of(&rows);
     // The crank stays first.
-    let at = if list == "wheel" { at.clamp(1, layout.wheels.len()) } else { at };
+    let at = if list == "wheel" { at.clamp(1.min(ids.0.len()), ids.0.len()) } else { at };
     let word = |word: &str| Value::Text(word.to_owned());
-    let id_of = |role: Role, nth: usize| {
-        let of_role = |wheel: &&crate::WheelValues| wheel.role == role;
-        layout.wheels.iter().filter(of_role).nth(nth).map_or("", |wheel| wheel.id.as_str())
-    };
+    let id_of = |role: Role, nth: usize| ids.of_role(role, nth);
     let keys = match list {
-        "wheel" => wheel(text, &sketch, at),
+        "wheel" => wheel(text, &ids, at),
         "count" => vec![
             ("from", word(id_of(Role::Crank, 0))),
             ("to", word(id_of(Role::Camshaft, 0))),
-            ("teeth", Value::Number(f64::from(layout.belt.teeth / 3))),
+            ("teeth", Value::Number(20.0)),
             ("counted_from", word("reference")),
         ],
         "engine.camshaft" => {
-            let have = layout.engine.as_ref().map_or(0, |engine| engine.camshafts.len());
+            let have = entries(&rows, &["engine", "camshaft"]).len();
             vec![
                 ("wheel", word(id_of(Role::Camshaft, have))),
                 ("cylinders", Value::Numbers(vec![1.0])),
@@ -43,18 +44,65 @@ pub fn another(text: &str, list: &str, at: usize) -> Option<Edit> {
         }
         "fastener" => vec![("part", word("?"))],
         "caution" => vec![("text", word("?"))],
+        marks if marks.ends_with(".other_marks") => vec![
+            ("wheel_clock_deg", Value::Number(90.0)),
+            ("label", word("?")),
+            ("use", word(MarkUse::Decoy.word())),
+        ],
+        stages if stages.ends_with(".stages") => vec![("torque_n_m", Value::Number(1.0))],
         _ => return None,
     };
     Some(Edit::Insert { list: list.to_owned(), at, keys })
 }
 
-fn wheel(text: &str, sketch: &Sketch, at: usize) -> Vec<(&'static str, Value)> {
-    let layout = &sketch.layout;
+/// Ids of the wheels, each with its role as it is written.
+struct Wheels(Vec<(String, String)>);
+
+impl Wheels {
+    fn of(rows: &[Row]) -> Self {
+        let word = |rows: &[Row], name: &str| {
+            let row = rows.iter().find(|row| row.key.name == name);
+            match row.map(|row| &row.content) {
+                Some(Content::Value(Value::Text(text))) => text.clone(),
+                _ => String::new(),
+            }
+        };
+        let wheel = |rows: &Vec<Row>| (word(rows, "id"), word(rows, "role"));
+        Self(entries(rows, &["wheel"]).iter().map(wheel).collect())
+    }
+
+    fn of_role(&self, role: Role, nth: usize) -> &str {
+        let of_role = |(_, word): &&(String, String)| word == role.word();
+        self.0.iter().filter(of_role).nth(nth).map_or("", |(id, _)| id)
+    }
+
+    fn free_id(&self) -> String {
+        let taken = |id: &str| self.0.iter().any(|(other, _)| other == id);
+        let numbered = (2..).map(|n| format!("idler_{n}"));
+        let all = std::iter::once("idler".to_owned()).chain(numbered);
+        all.into_iter().find(|id| !taken(id)).unwrap_or_default()
+    }
+}
+
+/// The entries of the list of tables that these names lead to.
+fn entries<'r>(rows: &'r [Row], way: &[&str]) -> &'r [Vec<Row>] {
+    let Some((name, rest)) = way.split_first() else { return &[] };
+    match rows.iter().find(|row| row.key.name == *name).map(|row| &row.content) {
+        Some(Content::Table(inner)) => entries(inner, rest),
+        Some(Content::Tables(all)) if rest.is_empty() => all,
+        _ => &[],
+    }
+}
+
+fn wheel(text: &str, wheels: &Wheels, at: usize) -> Vec<(&'static str, Value)> {
     let word = |word: &str| Value::Text(word.to_owned());
-    let centre = beside_the_belt(text, sketch, at);
+    let centre = match Sketch::of(text) {
+        Some(sketch) => beside_the_belt(text, &sketch, at),
+        None => SOMEWHERE_MM,
+    };
     let tenth = |mm: f64| (DVec2::splat(mm * 10.0).round() / 10.0).x;
     vec![
-        ("id", Value::Text(free_id(layout))),
+        ("id", Value::Text(wheels.free_id())),
         ("role", word(Role::Idler.word())),
         ("face", word(Face::Back.word())),
         ("outside_diameter_mm", Value::Number(IDLER_MM)),
@@ -92,12 +140,6 @@ fn beside_the_belt(text: &str, sketch: &Sketch, at: usize) -> DVec2 {
     let radius = idler.pitch_radius_mm(&parts.belt);
     let touches = touch(span.direction, -parts.crank_turns.sign());
     (span.leaves + span.meets) / 2.0 - touches * (radius - PRESSED_MM)
-}
-
-fn free_id(layout: &Layout) -> String {
-    let taken = |id: &str| layout.wheels.iter().any(|wheel| wheel.id == id);
-    let numbered = (2..).map(|n| format!("idler_{n}"));
-    std::iter::once("idler".to_owned()).chain(numbered).find(|id| !taken(id)).unwrap_or_default()
 }
 
 #[cfg(test)]
@@ -142,5 +184,11 @@ mod tests {
         }
         assert_eq!(another(SHIPPED, "belt", 0), None);
         assert_eq!(another("format = ", "wheel", 0), None);
+        // Also where the tensioner has lost its wheel, or nothing is there yet.
+        let lost = apply(SHIPPED, &[Edit::Remove { path: "wheel[1]".into() }]).unwrap();
+        for text in [lost.as_str(), "", "format = 1\n"] {
+            let edit = another(text, "wheel", 9).unwrap();
+            assert!(apply(text, &[edit]).unwrap().contains("idler"), "{text}");
+        }
     }
 }
