@@ -88,6 +88,8 @@ export class Bench extends EventTarget {
   #running = false;
   #readAt = 0;
   #dirty = false;
+  /** Whether a wheel was moved since the readings were last read. */
+  #arranged = false;
   #stopped = false;
   #probe: HTMLElement | undefined;
   #engine: EnginePart | undefined;
@@ -417,8 +419,8 @@ export class Bench extends EventTarget {
     this.draftProblems = opened.problems;
     this.draftText = this.#call((core) => core.writtenText()) ?? this.draftText;
     if (opened.problems.length === 0) this.layoutText = this.draftText;
+    this.#arranged = true;
     this.#changed(false);
-    this.dispatchEvent(new Event("moved"));
   }
 
   dialAngle(x: number, y: number, size: number): number {
@@ -578,6 +580,10 @@ export class Bench extends EventTarget {
     this.#dirty = false;
     this.#engine = undefined;
     this.dispatchEvent(new Event("panel"));
+    if (this.#arranged) {
+      this.#arranged = false;
+      this.dispatchEvent(new Event("moved"));
+    }
   }
 
   /** Something is other than before: paint with the next frame, and read now or soon. */
