@@ -232,7 +232,7 @@ fn nothing_typed_is_ever_too_much() {
             let many = if random.u8(..50) == 0 { 3000 } else { random.usize(1..8) };
             let typed: String = (0..many).map(|_| pieces[random.usize(..pieces.len())]).collect();
             for reader in readers() {
-                match understood(reader, key, None, &[typed.clone()]) {
+                match understood(reader, key, None, std::slice::from_ref(&typed)) {
                     Ok(Some(Understood { value, .. })) => {
                         good += 1;
                         let fits = |x: &f64| bounds.allow(*x) && (!whole || x.fract() == 0.0);
