@@ -63,8 +63,7 @@ export class FormField extends BenchElement {
 
   #input(id: string, i: number, text: string, wrong: boolean): TemplateResult {
     const { row } = this;
-    const which =
-      row.kind === "two" ? `${row.name}, ${this.bench.labels.form_of_two} ${i + 1}` : nothing;
+    const which = row.kind === "two" ? `${row.name}, ${row.figures[i]}` : nothing;
     return html`<input
       id=${id}
       type="text"
@@ -72,6 +71,7 @@ export class FormField extends BenchElement {
       autocomplete="off"
       spellcheck="false"
       aria-label=${which}
+      title=${row.figures[i] ?? nothing}
       aria-describedby="${id}-meaning"
       aria-invalid=${wrong}
       .value=${text}

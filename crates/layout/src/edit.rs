@@ -3,6 +3,7 @@
 //!
 //! Must not know: whether what comes of it is a sound layout. That is for reading to tell.
 
+mod bytes;
 mod list;
 mod put;
 mod refer;
@@ -33,7 +34,8 @@ pub enum Value {
 pub enum Edit {
     /// Puts a value behind a key, which is added if it is not there, and its table with it. What the
     /// format does not allow beside the new value goes: `outside_diameter_mm` beside `teeth`, a slide's
-    /// keys beside `kind = "arm"`. A new id of a wheel is new wherever the file names the wheel.
+    /// keys beside `kind = "arm"`. A new id of a wheel is new wherever the file names the wheel, unless
+    /// another wheel has the new one or had the old one: what names either goes on meaning the other.
     Set {
         /// Which key.
         path: String,
@@ -86,10 +88,11 @@ pub fn apply(text: &str, edits: &[Edit]) -> Result<String, EditRefused> {
         let span = error.span().unwrap_or(0..0);
         EditRefused::NotToml(Lines::new(text).place(&span))
     })?;
+    let before = document.to_string();
     for edit in edits {
         one(&mut document, edit)?;
     }
-    Ok(like(text, document.to_string()))
+    Ok(bytes::spliced(text, &before, &document.to_string()))
 }
 
 fn one(document: &mut DocumentMut, edit: &Edit) -> Result<(), EditRefused> {
@@ -115,7 +118,10 @@ fn set(document: &mut DocumentMut, path: &str, value: &Value) -> Result<(), Edit
     if refer::is_wheel_id(path) {
         let (table, _) = parent(document.as_table_mut(), path, false)?;
         let old = table.get(key.name).and_then(|item| item.as_str()).map(str::to_owned);
-        if let (Some(old), Some(new)) = (old, value.as_str()) {
+        if let (Some(old), Some(new)) = (old, value.as_str())
+            && refer::wheels_called(document.as_table_mut(), &old) == 1
+            && refer::wheels_called(document.as_table_mut(), new) == 0
+        {
             refer::rename(document.as_table_mut(), LAYOUT, &old, new);
         }
     }
@@ -173,17 +179,6 @@ fn either(name: &str) -> &'static [&'static str] {
         "torque_lbf_in" => &["torque_n_m", "torque_lbf_ft", "stages"],
         _ => &[],
     }
-}
-
-/// With the line ends and the byte order mark that `text` has.
-fn like(text: &str, mut edited: String) -> String {
-    if text.contains("\r\n") && !edited.contains("\r\n") {
-        edited = edited.replace('\n', "\r\n");
-    }
-    if text.starts_with('\u{feff}') && !edited.starts_with('\u{feff}') {
-        edited.insert(0, '\u{feff}');
-    }
-    edited
 }
 
 impl Key {

@@ -48,6 +48,16 @@ pub fn empty_rows(keys: &'static [Key], path: &str) -> Vec<Row> {
     rows(&toml_edit::Table::new(), keys, path)
 }
 
+/// The value that stands at `path` in these rows; `None` where none does.
+pub fn value_at<'r>(rows: &'r [Row], path: &str) -> Option<&'r Value> {
+    rows.iter().filter(|row| path.starts_with(&row.path)).find_map(|row| match &row.content {
+        Content::Value(value) if row.path == path => Some(value),
+        Content::Table(rows) => value_at(rows, path),
+        Content::Tables(tables) => tables.iter().find_map(|rows| value_at(rows, path)),
+        Content::Value(_) | Content::Nothing | Content::Other(_) => None,
+    })
+}
+
 fn rows(table: &dyn TableLike, keys: &'static [Key], above: &str) -> Vec<Row> {
     let path = |key: &Key| match above {
         "" => key.name.to_owned(),
@@ -160,6 +170,7 @@ mod tests {
                 match &row.content {
                     Content::Value(value) => {
                         values += 1;
+                        assert_eq!(value_at(&rows, &row.path), Some(value));
                         let edit = Edit::Set { path: row.path.clone(), value: value.clone() };
                         assert_eq!(apply(text, &[edit]).unwrap(), *text, "{}", row.path);
                         let edit = Edit::Remove { path: row.path.clone() };

@@ -62,12 +62,12 @@ pub use engine_values::{
     CamshaftValues, EngineValues, LiftReading, LiftValues, MotionValues, SpringValues, ValveValues,
 };
 pub use findings::MOST_PROBLEMS;
-pub use form::{Content, Row, empty_rows, form};
+pub use form::{Content, Row, empty_rows, form, value_at};
 pub use key::{Bounds, Key, Kind, Presence, Unit, key_at};
 pub use keys::{LAYOUT, MOST_WHEELS};
 pub use place::Place;
 pub use plan::{EnginePlan, Plan, Sketch, TravelUnit};
-pub use problem::{Counted, Found, Need, Problem, ProblemKind};
+pub use problem::{Counted, Found, Need, Problem, ProblemKind, clipped};
 pub use read::{MOST_BYTES, read, read_bytes};
 pub use schema::schema;
 pub use start::{StartCount, StartRefused, StartWords, start};

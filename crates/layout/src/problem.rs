@@ -257,8 +257,8 @@ pub enum Need {
     AnotherWheel,
 }
 
-/// `found`, cut to a length that can be shown.
-pub(crate) fn clipped(found: &str) -> String {
+/// `found`, cut to a length that can be shown: at most 60 characters and an ellipsis.
+pub fn clipped(found: &str) -> String {
     const LONGEST: usize = 60;
     match found.char_indices().nth(LONGEST) {
         Some((end, _)) => found.get(..end).unwrap_or_default().to_owned() + "…",

@@ -122,8 +122,6 @@ labels! {
     form_yes: "yes" / "ja",
     /// Choice.
     form_no: "no" / "nein",
-    /// Before 1 or 2: which of two figures.
-    form_of_two: "figure" / "Wert",
     /// Button: a hand in the view moves wheels to other places.
     arrange: "Move wheels in the view" / "Räder im Bild verschieben",
     /// How.

@@ -17,7 +17,7 @@ pub mod start;
 pub mod typed;
 mod written;
 
-pub use fields::{choice_name, field_meaning, field_name};
+pub use fields::{choice_meaning, choice_name, field_meaning, field_name, figure_names};
 pub use labels::Labels;
 pub use lang::{Lang, Reader, Units};
 pub use problem::problem;

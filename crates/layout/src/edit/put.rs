@@ -9,11 +9,8 @@ use toml_edit::{Array, Item, Table, TableLike};
 /// The TOML of a value behind `key`; `None` where the key cannot hold its kind.
 pub(super) fn value(key: &Key, value: &Value) -> Option<toml_edit::Value> {
     let number = |number: f64| {
-        if key.is_whole() && (number as i64) as f64 == number {
-            toml_edit::Value::from(number as i64)
-        } else {
-            toml_edit::Value::from(number)
-        }
+        let number = toml_edit::Value::from(number);
+        if key.is_whole() { pointless(number) } else { number }
     };
     Some(match (key.kind, value) {
         (Kind::Text { .. } | Kind::Id | Kind::WheelId | Kind::Choice(_), Value::Text(text)) => {
@@ -46,15 +43,46 @@ pub(super) fn table(list: &Key, keys: &[(&'static str, Value)]) -> Result<Table,
 /// as it is written.
 pub(super) fn put(table: &mut dyn TableLike, name: &str, value: toml_edit::Value) {
     match table.get_mut(name) {
-        Some(Item::Value(old)) => {
-            if same(old, &value) {
-                return;
-            }
-            let decor = old.decor().clone();
-            *old = value;
-            *old.decor_mut() = decor;
-        }
+        Some(Item::Value(old)) => replace(old, value),
         _ => add(table, name, Item::Value(value)),
+    }
+}
+
+/// Puts `new` in place of `old`, in its style: what says the same stays, a whole number goes on without a
+/// point, and of a list only the entries that are others change.
+fn replace(old: &mut toml_edit::Value, new: toml_edit::Value) {
+    use toml_edit::Value::{Array, Integer};
+    if same(old, &new) {
+        return;
+    }
+    let new = match (&mut *old, new) {
+        (Array(old), Array(new)) => return replace_entries(old, new),
+        (Integer(_), new) => pointless(new),
+        (_, new) => new,
+    };
+    let decor = old.decor().clone();
+    *old = new;
+    *old.decor_mut() = decor;
+}
+
+fn replace_entries(old: &mut Array, new: Array) {
+    let is_pointless = !old.is_empty() && old.iter().all(toml_edit::Value::is_integer);
+    while old.len() > new.len() {
+        old.remove(old.len() - 1);
+    }
+    for (at, new) in new.into_iter().enumerate() {
+        match old.get_mut(at) {
+            Some(old) => replace(old, new),
+            None => old.push(if is_pointless { pointless(new) } else { new }),
+        }
+    }
+}
+
+/// A whole number without a point; any other value as it is.
+fn pointless(value: toml_edit::Value) -> toml_edit::Value {
+    match value.as_float() {
+        Some(x) if (x as i64) as f64 == x => (x as i64).into(),
+        _ => value,
     }
 }
 
@@ -90,7 +118,10 @@ fn same(a: &toml_edit::Value, b: &toml_edit::Value) -> bool {
         _ => None,
     };
     match (a, b) {
-        (String(a), String(b)) => a.value() == b.value(),
+        // A line's end is one, of either kind.
+        (String(a), String(b)) => {
+            a.value().replace("\r\n", "\n") == b.value().replace("\r\n", "\n")
+        }
         (Boolean(a), Boolean(b)) => a.value() == b.value(),
         (Array(a), Array(b)) => {
             a.len() == b.len() && a.iter().zip(b.iter()).all(|(a, b)| same(a, b))

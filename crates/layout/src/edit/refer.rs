@@ -11,6 +11,17 @@ pub(super) fn is_wheel_id(path: &str) -> bool {
     path.starts_with("wheel[") && path.ends_with("].id")
 }
 
+/// How many wheels have this id.
+pub(super) fn wheels_called(document: &mut dyn TableLike, id: &str) -> usize {
+    let Some(wheels) = document.get_mut("wheel") else { return 0 };
+    let count = entries(wheels);
+    let called = |at: &usize| {
+        let wheel = entry(wheels, *at);
+        wheel.and_then(|wheel| wheel.get("id")).and_then(|item| item.as_str()) == Some(id)
+    };
+    (0..count).filter(called).count()
+}
+
 /// Names `new` wherever `old` is named.
 pub(super) fn rename(table: &mut dyn TableLike, keys: &[Key], old: &str, new: &str) {
     for key in keys {

@@ -25,7 +25,7 @@ pub(super) static TENSIONER: &[Key] = &[
         "travel_mm",
         Kind::Pair(mm(-500.0, 500.0)),
         &[SLIDE],
-        "Right back and fully out; 0 is where the wheel's at_mm is, positive tightens.",
+        "Right back and fully out; 0 is where the wheel's centre is stated, positive tightens.",
     ),
     with(
         "pinned_mm",
@@ -49,7 +49,7 @@ pub(super) static TENSIONER: &[Key] = &[
         "bolt_mm",
         Kind::Point(mm(-2000.0, 2000.0)),
         &[ECCENTRIC, SPRUNG_ECCENTRIC],
-        "Where the bolt is about which the eccentric turns, x to the right and y up.",
+        "Where the bolt is about which the eccentric turns, x to the right and y up, seen at the belt end.",
     ),
     with(
         "tightening",
@@ -61,7 +61,7 @@ pub(super) static TENSIONER: &[Key] = &[
         "travel_deg",
         Kind::Pair(deg(-360.0, 360.0)),
         &[ARM, ECCENTRIC, SPRUNG_ECCENTRIC],
-        "Right back and fully out; 0 is where the wheel's at_mm is, positive tightens.",
+        "Right back and fully out; 0 is where the wheel's centre is stated, positive tightens.",
     ),
     with(
         "pinned_deg",

@@ -12,7 +12,7 @@ pub(super) static WHEEL: &[Key] = &[
     Key::optional(
         "teeth",
         Kind::Whole(teeth(6.0, 200.0)),
-        "Teeth of a toothed wheel; a smooth one has outside_diameter_mm instead.",
+        "Teeth of a toothed wheel; a smooth one has an outside diameter instead.",
     ),
     Key::optional(
         "outside_diameter_mm",

@@ -6,7 +6,7 @@ use crate::draft::ProblemLine;
 use layout::{Content, Key, Kind, Row, empty_rows};
 use serde::Serialize;
 use tsify::Tsify;
-use words::{Reader, choice_name, field_meaning, field_name, typed};
+use words::{Reader, choice_meaning, choice_name, field_meaning, field_name, figure_names, typed};
 
 /// What a row is filled in with.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Tsify)]
@@ -39,7 +39,7 @@ pub struct FormRow {
     pub path: String,
     /// Its name.
     pub name: String,
-    /// What it means.
+    /// What it means, and what the word means that stands there.
     pub meaning: String,
     /// What it is filled in with.
     pub kind: FieldKind,
@@ -49,6 +49,8 @@ pub struct FormRow {
     pub there: bool,
     /// What stands there, one text a figure.
     pub texts: Vec<String>,
+    /// What each of its figures is, where there are two.
+    pub figures: Vec<String>,
     /// The unit of its figures.
     pub unit: String,
     /// The words that it can be, each with how people say it.
@@ -143,11 +145,12 @@ impl Form<'_> {
         FormRow {
             path: row.path.clone(),
             name: field_name(lang, above, key).to_owned(),
-            meaning: field_meaning(lang, above, key).to_owned(),
+            meaning: self.meaning(row, above),
             kind,
             needed: row.needed,
             there,
             texts,
+            figures: figure_names(lang, key).into_iter().flatten().map(str::to_owned).collect(),
             unit: typed::unit_of(self.reader, key).to_owned(),
             choices: self.choices(key),
             rows,
@@ -185,12 +188,22 @@ impl Form<'_> {
         }
     }
 
+    fn meaning(&self, row: &Row, above: &str) -> String {
+        let lang = self.reader.lang;
+        let of_key = field_meaning(lang, above, row.key);
+        let word = match &row.content {
+            Content::Value(layout::Value::Text(word)) => choice_meaning(lang, row.key, word),
+            _ => None,
+        };
+        word.map_or_else(|| of_key.to_owned(), |of_word| format!("{of_key} {of_word}"))
+    }
+
     fn choices(&self, key: &'static Key) -> Vec<FormChoice> {
         match key.kind {
             Kind::Choice(words) => {
                 let choice = |word: &&'static str| FormChoice {
                     word: (*word).to_owned(),
-                    name: choice_name(self.reader.lang, word).to_owned(),
+                    name: choice_name(self.reader.lang, key, word).to_owned(),
                 };
                 words.iter().map(choice).collect()
             }

@@ -6,7 +6,7 @@ use super::Workbench;
 use crate::crossing::out;
 use crate::draft::problem_lines;
 use crate::panel::{Filled, Form, FormChoice, FormRow};
-use layout::{Content, Edit, LAYOUT, Plan, Row, another, apply, key_at};
+use layout::{Content, Edit, LAYOUT, Plan, Row, another, apply, key_at, value_at};
 use serde::Serialize;
 use tsify::{Ts, Tsify};
 use wasm_bindgen::prelude::{JsError, wasm_bindgen};
@@ -96,7 +96,9 @@ impl Workbench {
     fn edit_of(&self, path: &str, texts: &[String]) -> Result<(Edit, String), String> {
         let path = path.to_owned();
         let Some(key) = key_at(LAYOUT, &path) else { return Err(path) };
-        Ok(match typed::understood(self.reader, key, texts)? {
+        let rows = layout::form(self.job.text()).unwrap_or_default();
+        let present = value_at(&rows, &path);
+        Ok(match typed::understood(self.reader, key, present, texts)? {
             Some(understood) => (Edit::Set { path, value: understood.value }, understood.said),
             None => (Edit::Remove { path }, String::new()),
         })
