@@ -17,6 +17,19 @@ fn lines(actions: &str) -> Vec<Value> {
     done.out.lines().map(|line| serde_json::from_str(line).unwrap()).collect()
 }
 
+/// The whole job that ships, from the shafts held to two turns after the pin.
+#[test]
+fn the_rehearsal_that_ships_ends_in_time() {
+    let lines = lines(include_str!("../../../layouts/six-in-a-vee-rehearsal.jsonl"));
+    let last = lines.last().unwrap();
+    assert_eq!((last["crank_deg"].as_f64(), &last["belt_on"]), (Some(1440.0), &Value::Bool(true)));
+    assert_eq!(last["warnings"], Value::Array(Vec::new()));
+    for shaft in last["shafts"].as_array().unwrap() {
+        assert!(shaft["mark_error_teeth"].as_f64().unwrap().abs() < 0.5, "{shaft}");
+        assert_eq!(shaft["held"], false);
+    }
+}
+
 #[test]
 fn a_line_for_each_action_with_the_keys_that_readers_rely_on() {
     let lines = lines(
