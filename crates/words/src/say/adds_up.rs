@@ -98,7 +98,7 @@ pub fn adds_up_lines(
     lines
 }
 
-fn name<'l>(lang: Lang, layout: &'l Layout, wheel: usize) -> &'l str {
+fn name(lang: Lang, layout: &Layout, wheel: usize) -> &str {
     layout.wheels.get(wheel).map_or("", |wheel| written(lang, &wheel.name))
 }
 
