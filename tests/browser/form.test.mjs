@@ -185,7 +185,8 @@ inEngines(["chromium", "firefox"], (prove) => {
       await task(page, D.layout);
       await unfold(page, "belt", "wheel", "wheel[0]", "wheel[0].mark", "tensioner", "engine");
       assert.equal(await page.getByLabel(labels.de.form_heading).count(), 0);
-      assert.equal(await page.getByRole("textbox", { name: "Zähne des Riemens" }).count(), 1);
+      const form = page.locator("layout-form");
+      assert.equal(await form.getByRole("textbox", { name: "Zähne des Riemens" }).count(), 1);
       assert.equal(await input(page, "belt.pitch_mm").inputValue(), "9,525");
       await assertAccessible(page);
     },

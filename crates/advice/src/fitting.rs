@@ -7,7 +7,7 @@
 //! *pulled run*, is tight. It then stands where that run's teeth put it: n teeth more, n teeth ahead. How
 //! far it was backed off before is working room and nothing else.
 
-use crate::count_range::{CountKnown, count_known};
+use crate::count_range::{CountKnown, count_known, holds_within_mm};
 use crate::report::marked;
 use drive::{Drive, Gap, clears_with_mm, path_doubt, thread_order};
 use layout::Plan;
@@ -278,11 +278,7 @@ fn paint_count(plan: &Plan, gap: Gap, teeth: i64, doubt: &[f64]) -> PaintCount {
     let drive = &plan.drive;
     let pitch_mm = drive.belt().pitch_mm;
     let counted = tied(drive, gap);
-    // Each end is the nearest whole tooth while it is off by less than half of one.
-    let holds = |k: usize| {
-        let off = (drive.best_tooth_deg()[k] / drive.crank_deg_per_tooth()).abs();
-        if doubt[k] > 0.0 { positive(0.5 - off) * pitch_mm / doubt[k] } else { f64::INFINITY }
-    };
+    let holds = |k: usize| holds_within_mm(plan, k, doubt);
     let (a, b) = (holds(gap.from), holds(gap.to));
     let within_mm = if a < b { a } else { b };
     let holds_within_mm = (!counted && within_mm.is_finite()).then_some(within_mm);
@@ -299,7 +295,7 @@ fn paint_count(plan: &Plan, gap: Gap, teeth: i64, doubt: &[f64]) -> PaintCount {
         from_past_mark_teeth: drive.sprockets()[gap.from].past_mark_teeth.unwrap_or(0.0),
         counted,
         holds_within_mm,
-        known: count_known(plan, gap, along / pitch_mm, doubt),
+        known: count_known(plan, gap, teeth, along / pitch_mm, doubt),
         certain: if counted { Some(true) } else { good_to.map(|mm| mm < within_mm) },
     }
 }

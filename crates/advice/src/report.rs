@@ -230,7 +230,7 @@ fn counts(plan: &Plan) -> Vec<CountReport> {
             to: plan.id(drive.sprockets()[to].wheel).to_owned(),
             teeth,
             geometric_teeth,
-            known: count_known(plan, Gap { from: *from, to }, geometric_teeth, &doubt),
+            known: count_known(plan, Gap { from: *from, to }, teeth, geometric_teeth, &doubt),
         });
     }
     counts

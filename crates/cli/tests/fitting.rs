@@ -63,6 +63,18 @@ fn doubt_about_the_centres_is_told() {
     };
     assert_eq!(certain("0.1"), [true, true, true]);
     assert_eq!(certain("5.0"), [false, false, false]);
+    // What is certain is told exactly, and only that; what is not, between the counts that it may be.
+    for mm in ["0.1", "0.9", "1.5", "5.0"] {
+        let answer: Value = serde_json::from_str(&said(mm)).unwrap();
+        for count in answer["counts"].as_array().unwrap() {
+            assert_eq!(count["known"] == "exactly", count["certain"] == true, "{mm}: {count}");
+            if let Some(between) = count["known"]["between"].as_array() {
+                let teeth = count["teeth"].as_i64().unwrap();
+                let [least, most] = [0, 1].map(|i| between[i].as_i64().unwrap());
+                assert!(least < teeth && teeth < most && most - least <= 8, "{mm}: {count}");
+            }
+        }
+    }
     assert!(json(&["fitting", SIX])["counts"][0]["certain"].is_null(), "nobody said how good");
 }
 

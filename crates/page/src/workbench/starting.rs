@@ -146,7 +146,7 @@ impl Workbench {
         self.paint_small(Gallery::Arrangements, index, ctx, width, height, density)
     }
 
-    /// Whether the text being written adds up; nothing where it cannot be read.
+    /// Whether the text being written adds up; nothing where it cannot be read, or was made up so that it would.
     ///
     /// # Errors
     /// Never in practice.
@@ -157,6 +157,10 @@ impl Workbench {
         let Some((sketch, answer)) = Sketch::of(text).zip(advice::adds_up(text)) else {
             return Ok(None);
         };
+        // Of course it does: its wheels were put so that it would.
+        if sketch.layout.provisional && answer.adds_up {
+            return Ok(None);
+        }
         let causes = answer.causes.iter().take(MOST_CAUSES).filter_map(|cause| {
             let says = adds_up::cause(lang, &sketch.layout, cause);
             cause.applied(text).map(|text| CausePart { says, text })

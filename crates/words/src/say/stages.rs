@@ -20,6 +20,10 @@ pub fn stage_name(lang: Lang, stage: Stage, answer: &Fitting) -> String {
             "Slacken the bolts of sprockets that float",
             "Schrauben der verdrehbaren Räder lösen",
         ),
+        // How far rests on what is made up.
+        Stage::BackOff if answer.provisional => {
+            lang.pick("Back the crank off for room", "Kurbelwelle für Platz zurückdrehen")
+        }
         Stage::BackOff => {
             let teeth = lang.teeth(answer.teeth_to_back_off as f64, 0);
             return match lang {
