@@ -68,8 +68,7 @@ fn drive(crank: u32, pitch_mm: f64) -> Drive {
 /// and four.
 #[test]
 fn few_teeth_in_mesh_carry_less() {
-    for (teeth, factor) in
-        [(20.0, 1.0), (6.0, 1.0), (5.0, 0.8), (4.0, 0.6), (3.0, 0.4), (2.0, 0.2)]
+    for (teeth, factor) in [(20.0, 1.0), (6.0, 1.0), (5.0, 0.8), (4.0, 0.6), (3.0, 0.4), (2.0, 0.2)]
     {
         near(in_mesh_factor(teeth), factor, 1e-12);
     }
@@ -112,9 +111,7 @@ fn a_moment_pulls_at_the_pitch_circle() {
 /// stand at other angles, so the law of cosines is asked of every wheel, and the two of it directly.
 #[test]
 fn a_bearing_carries_the_resultant() {
-    let law = |a: f64, b: f64, wrap: f64| {
-        libm::sqrt(a * a + b * b - 2.0 * a * b * libm::cos(wrap))
-    };
+    let law = |a: f64, b: f64, wrap: f64| libm::sqrt(a * a + b * b - 2.0 * a * b * libm::cos(wrap));
     near(law(900.0, 300.0, TAU / 2.0), 1200.0, 1e-6);
     near(law(900.0, 300.0, TAU / 4.0), 948.683_298, 1e-6);
     let drive = drive(22, 9.525);
@@ -263,8 +260,7 @@ fn the_shipped_belts_weigh_what_belts_weigh() {
             continue;
         }
         let layout = layout::read(&std::fs::read_to_string(&file).unwrap()).unwrap();
-        let (mass, width) =
-            (layout.belt.mass_kg_per_m.unwrap(), layout.belt.width_mm.unwrap());
+        let (mass, width) = (layout.belt.mass_kg_per_m.unwrap(), layout.belt.width_mm.unwrap());
         let least = 0.8 * per_mm[0] * width * layout.belt.thickness_mm / 6.0;
         let most = 1.2 * per_mm[1] * width;
         assert!((least..=most).contains(&mass), "{file:?}: {mass}, not {least} to {most}");

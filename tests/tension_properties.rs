@@ -128,9 +128,8 @@ fn a_locked_tensioner_keeps_the_length() {
         let mut taut = taut(seed);
         let locked = Tensioned::Locked { resting_n: 300.0 };
         let takes = taut.takes();
-        let sum = |t: &Tensions| -> f64 {
-            stretch_mm(&taut.drive, &t.spans_n, STIFFNESS_N).iter().sum()
-        };
+        let sum =
+            |t: &Tensions| -> f64 { stretch_mm(&taut.drive, &t.spans_n, STIFFNESS_N).iter().sum() };
         let still = sum(&tensions(&taut.drive, locked, &[]).unwrap());
         let turning = tensions(&taut.drive, locked, &takes).unwrap();
         if turning.gives_way {

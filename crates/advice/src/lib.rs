@@ -17,6 +17,7 @@ mod moment;
 mod pose;
 mod readings;
 mod report;
+mod sight;
 mod stages;
 mod stand;
 mod tension;
@@ -53,6 +54,7 @@ pub use report::{
     BeltReport, CountReport, Report, ShaftReport, SpanReport, StripesReport, TensionerReport,
     WheelReport, report,
 };
+pub use sight::{MOST_ASIDE_DEG, Sight, SightedMark, USUAL_GAP_MM, sight};
 pub use stages::{Stage, StageNow, stages};
 pub use stand::{deg_per_tooth, errors_deg, in_time_errors_deg, stand};
 pub use tension::{
