@@ -300,6 +300,25 @@ fn stretch_goes_with_the_tension_and_not_with_the_marks() {
     }
 }
 
+/// What DEVELOPERS.md says of the layouts that ship: pulling the pin moves no mark by a fifth of a tooth.
+#[test]
+fn the_shipped_marks_move_less_than_a_tooth() {
+    let directory = concat!(env!("CARGO_MANIFEST_DIR"), "/../layouts");
+    let mut moved = 0;
+    for entry in std::fs::read_dir(directory).unwrap() {
+        let file = entry.unwrap().path();
+        if file.extension().is_none_or(|ext| ext != "toml") {
+            continue;
+        }
+        let plan = layout::Plan::open(&std::fs::read_to_string(&file).unwrap()).unwrap();
+        for pin in advice::tension(&plan, &advice::TensionAsked::default()).pin_moves {
+            assert!(pin.mark_moves_teeth.abs() < 0.2, "{file:?}: {pin:?}");
+            moved += usize::from(pin.mark_moves_teeth != 0.0);
+        }
+    }
+    assert!(moved > 5, "{moved}");
+}
+
 /// The same drive with its marks elsewhere, and so with other reference grooves.
 fn remarked(parts: &Parts, rng: &mut Rng) -> Parts {
     let mut parts = parts.clone();

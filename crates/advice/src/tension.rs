@@ -32,12 +32,14 @@ pub const PUSH_ASIDE_SPANS: f64 = 1.0 / 64.0;
 pub struct TensionAsked {
     /// Crank speed while the engine runs, rpm; shafts then take their moments.
     pub rpm: Option<f64>,
+    /// Whether shafts take their moments, as they do while a hand turns the crank forward.
+    pub turning: bool,
     /// Crank turns in a kilometre.
     pub crank_turns_per_km: Option<[f64; 2]>,
     /// Index of a wheel that no longer turns.
     pub seized: Option<usize>,
-    /// What shafts take from the belt: wheel and N·m, positive holding it back, in place of the friction
-    /// that the layout states. Given any, the drive is taken to turn.
+    /// What shafts take from the belt: wheel and N·m, positive holding it back, in place of a sprocket's
+    /// friction in the layout; a smooth wheel is free. Given any, the drive is taken to turn.
     pub moments_n_m: Vec<(usize, f64)>,
     /// Coefficient of friction of the belt's back.
     pub friction_back: [f64; 2],
@@ -51,6 +53,7 @@ impl Default for TensionAsked {
     fn default() -> Self {
         Self {
             rpm: None,
+            turning: false,
             crank_turns_per_km: None,
             seized: None,
             moments_n_m: Vec::new(),
@@ -59,6 +62,18 @@ impl Default for TensionAsked {
             measured_n: None,
         }
     }
+}
+
+impl TensionAsked {
+    /// The same with the drive turned by hand.
+    pub fn by_hand(&self) -> Self {
+        Self { turning: true, ..self.clone() }
+    }
+}
+
+/// Crank turns in a kilometre at a crank speed and a road speed, both above 0, as a range of one.
+pub fn crank_turns_per_km(rpm: f64, km_per_h: f64) -> [f64; 2] {
+    [60.0 * rpm / km_per_h; 2]
 }
 
 /// The answer. Full precision; N, Hz, degrees, mm, wheels by id; ranges as [low, high].
@@ -220,11 +235,13 @@ fn tensioned(plan: &Plan, measured_n: Option<f64>) -> Option<(Tensioned, f64)> {
     }
 }
 
-/// What each wheel takes while the drive turns: what is asked, else the friction that the layout states.
+/// What each wheel takes while the drive turns: what is asked, else a sprocket the friction that the layout
+/// states, and a smooth wheel nothing, being free.
 fn takes(drive: &Drive, asked: &TensionAsked) -> Vec<Takes> {
     let own = drive.wheels().iter().enumerate().map(|(i, wheel)| {
         let given = asked.moments_n_m.iter().rev().find(|(w, _)| *w == i).map(|(_, n_m)| *n_m);
-        Takes::Moment(given.unwrap_or(wheel.friction_n_m))
+        let own = if wheel.teeth().is_some() { wheel.friction_n_m } else { 0.0 };
+        Takes::Moment(given.unwrap_or(own))
     });
     own.collect()
 }
@@ -240,7 +257,7 @@ pub fn tension(plan: &Plan, asked: &TensionAsked) -> Tension {
     let belt = &plan.layout.belt;
     let known = tensioned(plan, asked.measured_n);
     let resting_n = known.map(|(_, resting_n)| resting_n);
-    let turns = asked.rpm.is_some() || !asked.moments_n_m.is_empty();
+    let turns = asked.turning || asked.rpm.is_some() || !asked.moments_n_m.is_empty();
     let takes = takes(drive, asked);
     let solve = |takes: &[Takes]| known.and_then(|(by, _)| tensions(drive, by, takes).ok());
     let (still, turning) = (solve(&[]), solve(&takes));

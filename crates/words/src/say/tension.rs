@@ -193,8 +193,8 @@ pub fn turns_sentence(lang: Lang, answer: &Tension) -> String {
 pub fn tension_assumes(lang: Lang, answer: &Tension) -> &'static str {
     match answer.state {
         "turning" => lang.pick(
-            "Spans and bearings while it turns, each shaft taking the moment given or else its friction by hand from the layout; a running engine's shafts pull unevenly and more. A calculation from figures that somebody entered: it does not say that a belt or a bearing is fit to run on.",
-            "Trume und Lager beim Drehen; jede Welle nimmt das angegebene Moment oder sonst ihre Reibung von Hand aus dem Layout. Die Wellen eines laufenden Motors ziehen ungleichmäßig und mehr. Eine Rechnung aus Zahlen, die jemand eingetragen hat: Sie sagt nicht, dass ein Riemen oder Lager weiterlaufen darf.",
+            "Spans and bearings while it turns, each sprocket taking the moment given or else its friction by hand from the layout, smooth wheels free; a running engine's shafts pull unevenly and more. A calculation from figures that somebody entered: it does not say that a belt or a bearing is fit to run on.",
+            "Trume und Lager beim Drehen; jedes Zahnrad nimmt das angegebene Moment oder sonst seine Reibung von Hand aus dem Layout, glatte Räder laufen frei. Die Wellen eines laufenden Motors ziehen ungleichmäßig und mehr. Eine Rechnung aus Zahlen, die jemand eingetragen hat: Sie sagt nicht, dass ein Riemen oder Lager weiterlaufen darf.",
         ),
         _ => lang.pick(
             "Spans and bearings at rest. A calculation from figures that somebody entered: it does not say that a belt or a bearing is fit to run on.",
