@@ -1,6 +1,6 @@
 //! Answers about a drive and its state, each a pure function of the one truth.
 //!
-//! [`report`], [`pose`], [`fitting`] and [`moment`] are what the command line prints as JSON: their field
+//! [`report`], [`pose`], [`fitting`], [`tension`](fn@tension) and [`moment`] are what the command line prints as JSON: their field
 //! names are a contract with everything that reads that. [`readings`], [`what_if`], [`marks_at_turns`],
 //! [`stages`] and [`warnings`] are what the page says.
 //!
@@ -17,8 +17,10 @@ mod moment;
 mod pose;
 mod readings;
 mod report;
+mod sight;
 mod stages;
 mod stand;
+mod tension;
 mod turns;
 mod valve_gaps;
 mod warnings;
@@ -52,8 +54,13 @@ pub use report::{
     BeltReport, CountReport, Report, ShaftReport, SpanReport, StripesReport, TensionerReport,
     WheelReport, report,
 };
+pub use sight::{MOST_ASIDE_DEG, Sight, SightedMark, USUAL_GAP_MM, sight};
 pub use stages::{Stage, StageNow, stages};
 pub use stand::{deg_per_tooth, errors_deg, in_time_errors_deg, stand};
+pub use tension::{
+    Assumed, BeltRun, CRANK_TURNS_PER_KM, FRICTION, PUSH_ASIDE_SPANS, PinMove, RPM, SeizedWheel,
+    SpanTension, Tension, TensionAsked, TensionerPull, WheelTension, crank_turns_per_km, tension,
+};
 pub use turns::{MarkAtTurn, MarksAtTurns, TurnRow, marks_at_turns};
 pub use valve_gaps::{
     ContactArcs, CylinderReading, NotStated, TEETH_EACH_WAY, TeethGaps, ValveCurve, ValveReading,

@@ -189,22 +189,14 @@ pub(crate) fn marked(drive: &Drive) -> impl Iterator<Item = usize> + '_ {
 
 fn wheel(plan: &Plan, i: usize) -> WheelReport {
     let drive = &plan.drive;
-    let belt = drive.belt();
-    let wheel = &drive.wheels()[i];
-    let pitch_radius_mm = wheel.pitch_radius_mm(belt);
+    let pitch_radius_mm = drive.wheels()[i].pitch_radius_mm(drive.belt());
     let wrap_rad = drive.taut_stance().path.wraps_rad[i];
-    let crank = f64::from(drive.crank_teeth());
-    let ratio = match wheel.teeth() {
-        Some(z) => crank / f64::from(z),
-        None => belt.sprocket_pitch_radius_mm(drive.crank_teeth()) / pitch_radius_mm,
-    };
-    let with_crank = wheel.sense(drive.crank_turns()) == drive.crank_turns();
     WheelReport {
         id: plan.id(i).to_owned(),
         pitch_radius_mm,
         wrap_deg: drive::Angle::from_rad(wrap_rad).deg(),
-        teeth_in_mesh: wrap_rad * pitch_radius_mm / belt.pitch_mm,
-        turns_per_crank_turn: if with_crank { ratio } else { -ratio },
+        teeth_in_mesh: drive.teeth_in_mesh(i),
+        turns_per_crank_turn: drive.turns_per_crank_turn(i),
     }
 }
 

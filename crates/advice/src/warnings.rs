@@ -286,20 +286,12 @@ fn turning(job: &Job, all: &mut Vec<Warning>) {
     }
 }
 
-/// Moment at the crank, turned back, from which a sprung tensioner gives way: its own tension on the
-/// belt, F over dL/dq, at the crank's pitch radius. `None` for one that is locked.
+/// Moment at the crank, turned back, from which a sprung tensioner gives way, N·m. `None` for one that is
+/// locked by hand.
 pub fn gives_way_n_m(job: &Job) -> Option<f64> {
     let drive = job.drive();
-    // N on a slide; N·mm, for a rate that is mm per radian, about a pivot.
-    let pull = match job.plan().layout.tensioner.kind {
-        TensionerKind::Slide { force_n, .. } => force_n,
-        TensionerKind::Arm { moment_n_m, .. }
-        | TensionerKind::SprungEccentric { moment_n_m, .. } => moment_n_m * 1000.0,
-        TensionerKind::Eccentric { .. } => return None,
-    };
-    let tension_n = pull / drive.taut().length_rate;
-    let radius_mm = drive.belt().sprocket_pitch_radius_mm(drive.crank_teeth());
-    Some(tension_n * radius_mm / 1000.0)
+    let resting_n = drive::resting_tension_n(drive, job.plan().tensioner_pull()?);
+    Some(drive::gives_way_n_m(drive, resting_n))
 }
 
 fn jumping(job: &Job, all: &mut Vec<Warning>) {

@@ -30,6 +30,8 @@ pub enum Command {
     Draw(Draw),
     /// Print how to hang the belt: the count that decides, how far to back the crank off, where it lands
     Fitting(Report),
+    /// Print how tight the belt is: spans, bearings, marks when the pin is pulled, a seized wheel
+    Tension(Tension),
     /// Print what shafts teeth out come to: degrees, events, gaps, compression
     WhatIf(WhatIf),
     /// Print what may be turned with the belt off, and an order of moves back to the marks
@@ -47,6 +49,41 @@ pub enum Command {
 pub struct Report {
     /// The layout file; - reads standard input
     pub file: PathBuf,
+    /// Print JSON, full precision
+    #[arg(long)]
+    pub json: bool,
+}
+
+/// Options of `tension`.
+#[derive(Debug, clap::Args)]
+pub struct Tension {
+    /// The layout file; - reads standard input
+    pub file: PathBuf,
+    /// Crank speed while the engine runs; else figures that need one are told for a range
+    #[arg(long, value_name = "N", value_parser = number)]
+    pub rpm: Option<f64>,
+    /// A wheel that no longer turns
+    #[arg(long, value_name = "ID")]
+    pub seized: Option<String>,
+    /// Crank turns in a kilometre, one number or a range
+    #[arg(long, value_name = "LOW..HIGH", value_parser = range, conflicts_with = "km_per_h")]
+    pub turns_per_km: Option<[f64; 2]>,
+    /// Road speed at --rpm, from which the crank turns in a kilometre follow
+    #[arg(long, value_name = "KM/H", value_parser = number, requires = "rpm")]
+    pub km_per_h: Option<f64>,
+    /// Coefficient of friction of the belt's back on a wheel that does not turn, one number or a range
+    #[arg(long, value_name = "LOW..HIGH", value_parser = range)]
+    pub friction_back: Option<[f64; 2]>,
+    /// The same of its toothed face
+    #[arg(long, value_name = "LOW..HIGH", value_parser = range)]
+    pub friction_toothed: Option<[f64; 2]>,
+    /// What a shaft takes from the belt while it turns, N·m, in place of its friction; several by commas or
+    /// once more
+    #[arg(long, value_name = "SHAFT=N·M", value_delimiter = ',', value_parser = shaft_moment)]
+    pub moment: Vec<(String, f64)>,
+    /// Resting tension that somebody measured, in place of the spring's
+    #[arg(long, value_name = "N", value_parser = number)]
+    pub tension_n: Option<f64>,
     /// Print JSON, full precision
     #[arg(long)]
     pub json: bool,
@@ -184,6 +221,7 @@ impl Args {
             Command::Report(asked) | Command::Fitting(asked) => asked.json,
             Command::Run(asked) => asked.json,
             Command::WhatIf(asked) => asked.json,
+            Command::Tension(asked) => asked.json,
             Command::BeltOff(asked) => asked.json,
             Command::Pose(asked) => asked.json,
             Command::Check(asked) => asked.json,
@@ -217,6 +255,19 @@ fn shaft_teeth(text: &str) -> Result<(String, i64), String> {
     let (shaft, teeth) = text.split_once('=').ok_or("SHAFT=TEETH")?;
     let teeth = teeth.trim().replace('−', "-").parse().map_err(|_| "SHAFT=TEETH, TEETH whole")?;
     Ok((shaft.trim().to_owned(), teeth))
+}
+
+fn shaft_moment(text: &str) -> Result<(String, f64), String> {
+    let (shaft, n_m) = text.split_once('=').ok_or("SHAFT=N·M")?;
+    let n_m = number(n_m.trim()).map_err(|_| "SHAFT=N·M, N·M a number")?;
+    Ok((shaft.trim().to_owned(), n_m))
+}
+
+/// `LOW..HIGH`, or one number for both.
+fn range(text: &str) -> Result<[f64; 2], String> {
+    let (low, high) = text.split_once("..").unwrap_or((text, text));
+    let end = |end: &str| number(end.trim()).map_err(|_| "LOW..HIGH, both numbers".to_owned());
+    Ok([end(low)?, end(high)?])
 }
 
 fn shaft_deg(text: &str) -> Result<(String, f64), String> {

@@ -19,6 +19,8 @@ mod rehearse;
 mod report_text;
 mod start;
 mod table;
+mod tension;
+mod tension_text;
 
 use args::{Args, Command};
 use check::State;
@@ -49,6 +51,7 @@ fn run(args: &Args, lang: Lang) -> Result<ExitCode, Vec<Fault>> {
         Command::Pose(asked) => output::print(lang, &commands::pose(lang, asked)?)?,
         Command::Draw(asked) => output::write(lang, &asked.out, &commands::draw(lang, asked)?)?,
         Command::Fitting(asked) => output::print(lang, &commands::fitting(lang, asked)?)?,
+        Command::Tension(asked) => output::print(lang, &tension::tension(lang, asked)?)?,
         Command::WhatIf(asked) => output::print(lang, &commands::what_if(lang, asked)?)?,
         Command::BeltOff(asked) => output::print(lang, &commands::belt_off(lang, asked)?)?,
         Command::Start(asked) => start::start(lang, asked)?,

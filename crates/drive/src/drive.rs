@@ -213,6 +213,23 @@ impl Drive {
         self.sprockets[0].teeth
     }
 
+    /// Turns of wheel `i` for one of the crank: positive in the crank's own sense, negative against it. A
+    /// smooth wheel is turned without slip at belt speed over its *pitch line's* radius.
+    pub fn turns_per_crank_turn(&self, i: usize) -> f64 {
+        let (wheel, belt) = (&self.parts.wheels[i], self.belt());
+        let crank = self.crank_teeth();
+        let ratio = match wheel.teeth() {
+            Some(z) => f64::from(crank) / f64::from(z),
+            None => belt.sprocket_pitch_radius_mm(crank) / wheel.pitch_radius_mm(belt),
+        };
+        if wheel.sense(self.crank_turns()) == self.crank_turns() { ratio } else { -ratio }
+    }
+
+    /// Wrap of wheel `i` with the belt tight, in belt pitches: for a sprocket its teeth in mesh.
+    pub fn teeth_in_mesh(&self, i: usize) -> f64 {
+        self.stance.path.wraps_rad[i] * self.stance.discs[i].radius / self.parts.belt.pitch_mm
+    }
+
     /// Crank degrees in which the belt moves by one tooth: the same at every sprocket.
     pub fn crank_deg_per_tooth(&self) -> f64 {
         360.0 / f64::from(self.crank_teeth())

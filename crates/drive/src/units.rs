@@ -8,6 +8,11 @@ use glam::DVec2;
 /// Newton millimetres in a newton metre.
 pub(crate) const N_MM_PER_N_M: f64 = 1000.0;
 
+/// Force at the rim of a wheel of this radius that a moment comes to, N: M/r. `radius_mm` above 0.
+pub fn rim_force_n(moment_n_m: f64, radius_mm: f64) -> f64 {
+    moment_n_m * N_MM_PER_N_M / radius_mm
+}
+
 /// A direction or a turn in the plane, held in radians, anticlockwise positive, zero along +x.
 ///
 /// People read and write directions as on a clock face, in degrees clockwise from twelve; the two

@@ -94,6 +94,7 @@ fn mark(node: &Node) -> Built<MarkValues> {
         cover_clock_deg: number(node, "cover_clock_deg")?,
         on: word(node, "on", MarkOn::from_word)?,
         radius_mm: node.number("radius_mm"),
+        gap_mm: node.number("gap_mm"),
         seen_at: node.text("seen_at").and_then(SeenAt::from_word),
     })
 }

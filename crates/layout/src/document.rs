@@ -164,6 +164,8 @@ pub struct MarkValues {
     pub on: MarkOn,
     /// How far from the wheel's centre.
     pub radius_mm: Option<f64>,
+    /// Gap between it and the fixed mark, along the line of sight.
+    pub gap_mm: Option<f64>,
     /// Where it is looked at.
     pub seen_at: Option<SeenAt>,
 }

@@ -110,6 +110,17 @@ impl Plan {
         self.layout.tensioner.kind.bolted_travel()
     }
 
+    /// What the tensioner's spring pulls with, pin out: N along a slide, N·mm about a pivot, in the sense
+    /// that tightens. `None` for one that is locked by hand: nobody's file knows how tight that one is.
+    pub fn tensioner_pull(&self) -> Option<f64> {
+        match self.layout.tensioner.kind {
+            TensionerKind::Slide { force_n, .. } => Some(force_n),
+            TensionerKind::Arm { moment_n_m, .. }
+            | TensionerKind::SprungEccentric { moment_n_m, .. } => Some(moment_n_m * 1000.0),
+            TensionerKind::Eccentric { .. } => None,
+        }
+    }
+
     /// Whether the tensioner is turned and locked by hand, with no spring and no pin.
     pub fn is_locked_by_hand(&self) -> bool {
         matches!(self.layout.tensioner.kind, TensionerKind::Eccentric { .. })

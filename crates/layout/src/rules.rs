@@ -137,7 +137,7 @@ mod tests {
         );
         assert_eq!(
             told(
-                "mark = { cover_clock_deg = 0.0, on = \"groove\", radius_mm = 30, seen_at = \"damper\" }\n",
+                "mark = { cover_clock_deg = 0.0, on = \"groove\", radius_mm = 30, gap_mm = 6.5, seen_at = \"damper\" }\n",
                 ""
             ),
             one(unfit(Need::Marked), "18:1", "wheel[0].mark", "crank")

@@ -30,7 +30,7 @@ role = "crank"
 face = "toothed"
 teeth = 24
 at_mm = [0.0, 0.0]
-mark = { cover_clock_deg = 0.0, on = "groove", radius_mm = 30, seen_at = "damper" }
+mark = { cover_clock_deg = 0.0, on = "groove", radius_mm = 30, gap_mm = 6.5, seen_at = "damper" }
 friction_n_m = 8.0
 
 [[wheel]]

@@ -4,6 +4,7 @@
 //! Must not know: how a table is set.
 
 use crate::lang::{Lang, Reader};
+use crate::number::NBSP;
 use crate::problem::{amount, quoted};
 use crate::say::{shaft_sentence, slack_sentence};
 use advice::{Readings, TensionerReading};
@@ -125,6 +126,28 @@ pub fn exponent_refused(lang: Lang, asked: f64, [least, most]: [f64; 2]) -> Stri
         Lang::De => format!(
             "Ein Exponent von {asked} kommt beim Durchdrehen nicht vor; möglich sind {least} bis {most}."
         ),
+    }
+}
+
+/// That a figure cannot be, and what it may be. `unit` may be empty.
+pub fn out_of_bounds(lang: Lang, found: f64, [least, most]: [f64; 2], unit: &str) -> String {
+    let with_unit = |x: f64| {
+        let number = if x.is_nan() { "NaN".to_owned() } else { lang.exact(x) };
+        if unit.is_empty() { number } else { format!("{number}{NBSP}{unit}") }
+    };
+    let (found, least, most) = (with_unit(found), lang.exact(least), with_unit(most));
+    match lang {
+        Lang::En => format!("{found} cannot be; it may be {least} to {most}."),
+        Lang::De => format!("{found} kann nicht sein; möglich sind {least} bis {most}."),
+    }
+}
+
+/// That a range was given with its greater end first.
+pub fn range_turned(lang: Lang, low: f64, high: f64) -> String {
+    let (low, high) = (lang.exact(low), lang.exact(high));
+    match lang {
+        Lang::En => format!("{low} to {high} is no range; give the lower end first."),
+        Lang::De => format!("{low} bis {high} ist kein Bereich; das kleinere Ende zuerst angeben."),
     }
 }
 
@@ -285,6 +308,24 @@ headings! {
     touch_early: "Touch early from" / "Berührung zu früh ab",
     /// Column: first touching tooth late.
     touch_late: "late from" / "zu spät ab",
+    /// Column: tension of a span.
+    tension: "Tension" / "Spannung",
+    /// Column: its tone.
+    tone: "Tone" / "Ton",
+    /// Column: how far its middle is pushed aside.
+    push_aside: "Pushed aside by" / "Zur Seite gedrückt",
+    /// Column: what that takes.
+    push: "takes" / "braucht",
+    /// Column: load on a bearing.
+    bearing: "Bearing carries" / "Lager trägt",
+    /// Column: what teeth in mesh leave of what a sprocket can carry.
+    mesh_carries: "Teeth in mesh allow" / "Zähne im Eingriff erlauben",
+    /// Column: turns in a kilometre.
+    turns_per_km: "Turns in a km" / "Umdr. je km",
+    /// Column: turns in an hour.
+    turns_per_hour: "in an hour" / "je Stunde",
+    /// Column: how a mark moves when the pin is pulled.
+    pin_moves: "Mark moves when the pin is pulled" / "Markierung beim Ziehen des Stifts",
     /// Column: slack.
     slack: "Slack" / "Lose Länge",
 }

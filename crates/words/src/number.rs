@@ -114,6 +114,30 @@ impl Lang {
         format!("{number}{NBSP}%")
     }
 
+    /// A force: `232 N`; below ten newtons to a tenth.
+    pub fn newtons(self, n: f64) -> String {
+        format!("{}{NBSP}N", self.short_number(n, if n.abs() < 9.95 { 1 } else { 0 }))
+    }
+
+    /// A moment: `17 N·m`; below ten to a tenth.
+    pub fn newton_metres(self, n_m: f64) -> String {
+        format!("{}{NBSP}N·m", self.short_number(n_m, if n_m.abs() < 9.95 { 1 } else { 0 }))
+    }
+
+    /// Heat: `180 W`, from a kilowatt on `1.9 kW`.
+    pub fn watts(self, w: f64) -> String {
+        if w.abs() < 999.5 {
+            return format!("{}{NBSP}W", self.number(w, 0));
+        }
+        format!("{}{NBSP}kW", self.number(w / 1000.0, 1))
+    }
+
+    /// A range in words, each end as `told`: `90 N to 310 N`; where both read alike, that once.
+    pub fn range(self, [low, high]: [f64; 2], told: impl Fn(f64) -> String) -> String {
+        let (low, high) = (told(low), told(high));
+        if low == high { low } else { format!("{low} {} {high}", self.pick("to", "bis")) }
+    }
+
     /// Whole turns: `1 turn`, `173 turns`.
     pub fn turns(self, turns: u64) -> String {
         let unit = match (self, turns == 1) {
@@ -141,6 +165,15 @@ impl Reader {
             Units::Metric => "mm",
             Units::Inch => "in",
         }
+    }
+
+    /// A small length in the reader's unit, to a hundredth of a millimetre or a thousandth of an inch.
+    pub fn fine_length(self, mm: f64) -> String {
+        let places = match self.units {
+            Units::Metric => 2,
+            Units::Inch => 3,
+        };
+        format!("{}{NBSP}{}", self.lang.number(self.in_unit(mm), places), self.unit())
     }
 
     /// A length in the reader's unit, to a tenth of a millimetre or a hundredth of an inch.

@@ -7,7 +7,7 @@ use super::{Cord, Hold, Seat, TIGHT_MM};
 use crate::drive::Drive;
 use crate::mesh::Stance;
 use crate::turned::Turned;
-use crate::units::N_MM_PER_N_M;
+use crate::units::rim_force_n;
 use alloc::vec::Vec;
 
 impl Cord {
@@ -164,7 +164,7 @@ impl Cord {
         let wheel = &drive.wheels()[drive.sprockets()[k].wheel];
         let spring_n_m = if self.is_at_mark(drive, k) { wheel.spring_torque_n_m } else { 0.0 };
         let helps_n_m = if forward { spring_n_m } else { -spring_n_m };
-        (wheel.friction_n_m - helps_n_m) * N_MM_PER_N_M / wheel.pitch_radius_mm(drive.belt())
+        rim_force_n(wheel.friction_n_m - helps_n_m, wheel.pitch_radius_mm(drive.belt()))
     }
 
     /// How much belt there is to spare, in crank degrees, between the two held sprockets that have the

@@ -6,7 +6,7 @@ use super::{Cord, Seat, TIGHT_MM};
 use crate::drive::Drive;
 use crate::marks::mark_error_teeth;
 use crate::mesh::Stance;
-use crate::units::N_MM_PER_N_M;
+use crate::units::rim_force_n;
 use alloc::vec::Vec;
 
 /// How far valve springs turn a shaft from its mark at the most, degrees of that shaft: about half a
@@ -38,7 +38,7 @@ impl Cord {
                 continue;
             }
             let forward = wheel.spring_torque_n_m > 0.0;
-            let force_n = moment_n_m * N_MM_PER_N_M / wheel.pitch_radius_mm(drive.belt());
+            let force_n = rim_force_n(moment_n_m, wheel.pitch_radius_mm(drive.belt()));
             let before = self.turned[k];
             self.snap(drive, stance, k, forward, force_n);
             let by = self.turned[k].since(before);

@@ -73,6 +73,11 @@ static MARK: &[Key] = &[
         Kind::Number(mm(0.0, 1000.0)),
         "How far from the wheel's centre the mark is.",
     ),
+    Key::optional(
+        "gap_mm",
+        Kind::Number(mm(0.0, 200.0)),
+        "Gap between the wheel's mark and the fixed one, along the line of sight.",
+    ),
     Key::optional("seen_at", Kind::Choice(SeenAt::WORDS), "Where the mark is looked at."),
 ];
 

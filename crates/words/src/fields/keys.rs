@@ -41,6 +41,7 @@ pub(super) static KEYS: &[Entry] = &[
     ("", "mark", "Timing mark", "Markierung", "Seine Markierung für die Steuerzeiten."),
     ("", "cover_clock_deg", "Fixed mark at", "Feste Markierung bei", "Wo die feste Markierung ist: 0 bei zwölf Uhr, im Uhrzeigersinn, von der Riemenseite gesehen."),
     ("mark", "on", "Made on", "Angebracht an", "Woran die Markierung des Rades angebracht ist."),
+    ("mark", "gap_mm", "Gap in front", "Abstand davor", "Wie weit die Markierung des Rades und die feste in Blickrichtung auseinander liegen."),
     ("", "radius_mm", "How far out", "Wie weit außen", "Wie weit die Markierung vom Mittelpunkt des Rades entfernt ist."),
     ("", "seen_at", "Looked at on", "Abgelesen an", "Wo man die Markierung abliest."),
     ("", "other_marks", "Other marks", "Andere Markierungen", "Markierungen am Rad, die nicht für die Steuerzeiten sind."),

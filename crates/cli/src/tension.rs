@@ -1,0 +1,101 @@
+//! What `two-turns tension` does: what is asked against what can be, and the answer as text.
+//!
+//! Must not know: how a figure is found.
+
+use crate::args;
+use crate::commands::json;
+use crate::fault::Fault;
+use crate::{input, tension_text};
+use advice::TensionAsked;
+use job::Refusal;
+use layout::Plan;
+use words::command::{given_twice, out_of_bounds, range_turned};
+use words::{Lang, Reader};
+
+/// Crank speeds that an engine has, rpm.
+const RPM: [f64; 2] = [1.0, 20_000.0];
+/// Crank turns in a kilometre.
+const TURNS_PER_KM: [f64; 2] = [1.0, 1.0e6];
+/// Road speeds, km/h.
+const KM_PER_H: [f64; 2] = [0.1, 500.0];
+/// Coefficients of friction.
+const FRICTION: [f64; 2] = [0.0, 2.0];
+/// Moments at a shaft, N·m.
+const MOMENT_N_M: [f64; 2] = [-500.0, 500.0];
+/// Resting tensions, N.
+const TENSION_N: [f64; 2] = [0.0, 20_000.0];
+
+/// How tight the belt is.
+///
+/// # Errors
+/// The problems of the file; what of the asked cannot be.
+pub fn tension(lang: Lang, asked: &args::Tension) -> Result<String, Vec<Fault>> {
+    let plan = input::plan(lang, &asked.file).map_err(input::Closed::faults)?;
+    let asked_for = asked_for(lang, asked, &plan)
+        .map_err(|(option, message)| vec![Fault::of_file(&asked.file, option, message)])?;
+    let answer = advice::tension(&plan, &asked_for);
+    if asked.json {
+        return json(&asked.file, &answer);
+    }
+    Ok(tension_text::text(Reader { lang, ..Reader::default() }, &plan, &asked_for, &answer))
+}
+
+type Refused = (&'static str, String);
+
+fn asked_for(lang: Lang, asked: &args::Tension, plan: &Plan) -> Result<TensionAsked, Refused> {
+    let within = |option, unit, [least, most]: [f64; 2], found: f64| {
+        if (least..=most).contains(&found) {
+            return Ok(found);
+        }
+        Err((option, out_of_bounds(lang, found, [least, most], unit)))
+    };
+    let range = |option, unit, bounds, asked: [f64; 2]| {
+        let [low, high] = asked;
+        if low > high {
+            return Err((option, range_turned(lang, low, high)));
+        }
+        Ok([within(option, unit, bounds, low)?, within(option, unit, bounds, high)?])
+    };
+    let wheel = |option, id: &str| {
+        plan.wheel_index(id).ok_or_else(|| {
+            let shafts = plan.layout.wheels.iter().map(|w| w.id.clone()).collect();
+            let why = Refusal::NoSuchShaft { found: id.to_owned(), shafts };
+            (option, words::refusal(lang, &why))
+        })
+    };
+    let usual = TensionAsked::default();
+    let mut moments_n_m = Vec::new();
+    for (id, n_m) in &asked.moment {
+        let shaft = wheel("--moment", id)?;
+        if moments_n_m.iter().any(|(other, _)| *other == shaft) {
+            return Err(("--moment", given_twice(lang, id)));
+        }
+        moments_n_m.push((shaft, within("--moment", "N·m", MOMENT_N_M, *n_m)?));
+    }
+    let rpm = asked.rpm.map(|rpm| within("--rpm", "rpm", RPM, rpm)).transpose()?;
+    let speed = asked.km_per_h.map(|v| within("--km-per-h", "km/h", KM_PER_H, v)).transpose()?;
+    let turns_per_km = asked.turns_per_km.map(|r| range("--turns-per-km", "", TURNS_PER_KM, r));
+    let friction = |option, asked: Option<[f64; 2]>, usual| {
+        asked.map_or(Ok(usual), |asked| range(option, "", FRICTION, asked))
+    };
+    Ok(TensionAsked {
+        rpm,
+        turning: false,
+        crank_turns_per_km: match rpm.zip(speed) {
+            Some((rpm, km_per_h)) => Some(advice::crank_turns_per_km(rpm, km_per_h)),
+            None => turns_per_km.transpose()?,
+        },
+        seized: asked.seized.as_deref().map(|id| wheel("--seized", id)).transpose()?,
+        moments_n_m,
+        friction_back: friction("--friction-back", asked.friction_back, usual.friction_back)?,
+        friction_toothed: friction(
+            "--friction-toothed",
+            asked.friction_toothed,
+            usual.friction_toothed,
+        )?,
+        measured_n: asked
+            .tension_n
+            .map(|n| within("--tension-n", "N", TENSION_N, n))
+            .transpose()?,
+    })
+}
