@@ -205,8 +205,10 @@ impl Field {
         let factor = match rest {
             "" if in_inches(self.reader, unit) => unit::MM_PER_INCH,
             "" => 1.0,
-            word => unit::factor(word, unit)
-                .ok_or_else(|| Refused::Unit { word: word.to_owned(), known: unit::words(unit) })?,
+            word => unit::factor(word, unit).ok_or_else(|| Refused::Unit {
+                word: word.to_owned(),
+                known: unit::words(self.reader.lang, unit),
+            })?,
         };
         // What came through a factor or a fraction is cut where no tool measures any more.
         let made = factor != 1.0 || has_fraction;

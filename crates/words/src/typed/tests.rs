@@ -93,6 +93,8 @@ fn what_is_not_clear_is_asked() {
         let told = told(reader(Lang::En), path, &[typed]).unwrap_err();
         assert!(told.contains(says) && told.contains("Allowed: "), "{typed}: {told}");
     }
+    let told_in_german = told(reader(Lang::De), "belt.teeth", &["173 mm"]).unwrap_err();
+    assert!(told_in_german.contains("Verstanden: Zähne."), "{told_in_german}");
     let half = told(reader(Lang::De), "wheel[0].at_mm", &["1", " "]).unwrap_err();
     assert_eq!(half, "Eine Zahl fehlt. Erlaubt: −2000 bis 2000\u{a0}mm.");
 }

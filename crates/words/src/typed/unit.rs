@@ -3,6 +3,8 @@
 //! Must not know: numbers or bounds. Factors are exact: NIST SP 811, Appendix B (inch, foot, pound,
 //! pound-force, kilogram-force).
 
+use crate::lang::Lang;
+use crate::problem::unit_word;
 use layout::Unit;
 
 /// Millimetres in an inch, exactly.
@@ -23,11 +25,12 @@ const N_M_PER_LBF_IN: f64 = N_PER_LBF * MM_PER_INCH / 1000.0;
 /// that is told.
 type Known = (&'static [&'static str], f64);
 
-/// The units that are understood where the file has `unit`, as they are told; none beside a bare number, though
-/// a ratio may be said to be so many to one.
-pub(super) fn words(unit: Unit) -> Vec<&'static str> {
-    let known = if unit == Unit::Bare { &[] } else { known(unit) };
-    known.iter().filter_map(|(ways, _)| ways.first()).copied().collect()
+/// The units that are understood where the file has `unit`, as they are told, its own first; none beside a bare
+/// number, though a ratio may be said to be so many to one.
+pub(super) fn words(lang: Lang, unit: Unit) -> Vec<&'static str> {
+    let others = known(unit).iter().skip(1).filter_map(|(ways, _)| ways.first());
+    let own = Some(unit_word(lang, unit, false)).filter(|_| unit != Unit::Bare);
+    own.into_iter().chain(others.copied()).collect()
 }
 
 /// How many of the file's `unit` one `word` is; `None` where it is no unit of that kind. Case, blanks, points
@@ -162,8 +165,11 @@ mod tests {
     #[test]
     fn every_unit_is_typed_as_it_is_told_and_means_one_thing() {
         for unit in ALL {
-            for word in words(unit) {
+            for word in Lang::ALL.into_iter().flat_map(|lang| words(lang, unit)) {
                 assert!(factor(word, unit).is_some(), "{word}");
+            }
+            for own in Lang::ALL.map(|lang| words(lang, unit).first().copied()) {
+                assert!(own.is_none_or(|own| factor(own, unit) == Some(1.0)), "{own:?}");
             }
             let ways: Vec<String> =
                 known(unit).iter().flat_map(|(ways, _)| ways.iter().map(|way| bare(way))).collect();
