@@ -186,7 +186,7 @@ inEngines(["chromium", "firefox"], (prove) => {
       await unfold(page, "belt", "wheel", "wheel[0]", "wheel[0].mark", "tensioner", "engine");
       assert.equal(await page.getByLabel(labels.de.form_heading).count(), 0);
       const form = page.locator("layout-form");
-      assert.equal(await form.getByRole("textbox", { name: "Zähne des Riemens" }).count(), 1);
+      assert.equal(await form.getByRole("textbox", { name: "Zähne rundum" }).count(), 1);
       assert.equal(await input(page, "belt.pitch_mm").inputValue(), "9,525");
       await assertAccessible(page);
     },

@@ -28,6 +28,8 @@ pub struct Checked {
     pub unreadable: Vec<Fault>,
     /// How it went, the worst of all files.
     pub state: State,
+    /// Whether all of them add up, as far as they can be read.
+    pub add_up: bool,
 }
 
 /// How it stands with a file. The later, the worse.
@@ -75,9 +77,10 @@ pub fn check(lang: Lang, asked: &Check) -> Result<Checked, Vec<Fault>> {
     }
     let files = all(lang, &jobs);
     let state = files.iter().map(|file| file.state).max().unwrap_or(State::Sound);
+    let add_up = files.iter().all(|file| file.adds_up.as_ref().is_none_or(|it| it.adds_up));
     if asked.json {
         let answer = commands::json(Path::new("-"), &Files { files })?;
-        return Ok(Checked { answer, unreadable: Vec::new(), state });
+        return Ok(Checked { answer, unreadable: Vec::new(), state, add_up });
     }
     let (mut answer, mut unreadable) = (String::new(), Vec::new());
     for file in files {
@@ -91,7 +94,7 @@ pub fn check(lang: Lang, asked: &Check) -> Result<Checked, Vec<Fault>> {
         }
         answer += &fault::lines(&file.misfit);
     }
-    Ok(Checked { answer, unreadable, state })
+    Ok(Checked { answer, unreadable, state, add_up })
 }
 
 /// Checks them on as many threads as the machine runs at once; what comes of each, in their order.

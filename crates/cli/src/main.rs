@@ -67,8 +67,8 @@ fn run(args: &Args, lang: Lang) -> Result<ExitCode, Vec<Fault>> {
             output::print(lang, &checked.answer)?;
             fault::tell(&checked.unreadable, false);
             return Ok(match checked.state {
-                State::Sound => ExitCode::SUCCESS,
-                State::Unsound => ExitCode::from(FOUND),
+                State::Sound if checked.add_up => ExitCode::SUCCESS,
+                State::Sound | State::Unsound => ExitCode::from(FOUND),
                 State::Unreadable => ExitCode::from(COULD_NOT),
             });
         }

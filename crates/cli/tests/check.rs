@@ -123,7 +123,7 @@ fn what_does_not_add_up_is_told_with_what_would() {
     assert!(told.contains(cause), "{told}");
     // Sound, and yet not right: the tensioner would stand far from where it is bolted up.
     let done = run_with(&["check", "-"], edited("teeth = 173", "teeth = 172"), &[("LC_ALL", "C")]);
-    assert_eq!(done.code, Some(0));
+    assert_eq!(done.code, Some(1));
     assert!(done.out.contains("sound.") && done.out.contains("A belt of 173"), "{}", done.out);
     let done = run_with(&["check", "-", "--json"], &turned, &[]);
     let all: Value = serde_json::from_str(&done.out).unwrap();
