@@ -64,6 +64,63 @@ fn near_on_circle(a: f64, b: f64, z: f64) -> bool {
     drive::wrap_to(a - b, z).abs() < NEAR
 }
 
+/// From the side: every wedge where it seems to stand by its reading, and nothing but what is marked on wheels
+/// drawn elsewhere than square.
+fn from_the_side(job: &Job, aside_deg: f64, what: &str) {
+    let drive = job.drive();
+    let pose = Pose::of(drive, job.stance(), job.cord());
+    let (mut square, mut list) = (List::default(), List::default());
+    let picture = DrivePicture::new(drive);
+    picture.draw(&mut square, job, &pose, None);
+    picture.draw_from(&mut list, job, &pose, None, aside_deg);
+    let seen = advice::sight(job, aside_deg);
+    for mark in &seen.marks {
+        let (i, disc) = (mark.wheel, &job.stance().discs[mark.wheel]);
+        let z = f64::from(drive.wheels()[i].teeth().unwrap());
+        let cover = drive.wheels()[i].mark.unwrap().cover.rad();
+        let wedge = |list: &List| {
+            let drawn = |x: &&Item| {
+                matches!(x.class, Class::MarkIn | Class::MarkOut) && x.part == Part::Wheel(i)
+            };
+            let item = list.items().iter().find(drawn).unwrap();
+            forward_teeth(corners(list, item)[0], disc.centre, cover, disc.sense, z)
+        };
+        assert!(near_on_circle(wedge(&list), mark.apparent_teeth, z), "{what}: wheel {i}");
+        let shift = wedge(&list) - wedge(&square);
+        assert!(near_on_circle(shift, mark.seems_teeth, z), "{what}: wheel {i} by {shift}");
+        // The reading itself, by hand: g·tan v along the mark's own circle.
+        let stated = drive.wheels()[i].mark.unwrap().radius_mm;
+        let radius = stated.unwrap_or_else(|| drive.wheels()[i].outside_radius_mm(drive.belt()));
+        let arc = mark.seems_teeth / z * TAU * radius;
+        let expected = mark.gap_mm * libm::tan(aside_deg.to_radians());
+        assert!((arc - expected).abs() < NEAR, "{what}: {arc} mm, not {expected}");
+    }
+    assert_eq!(square.items().len(), list.items().len(), "{what}");
+    let mut moved = 0;
+    for (a, b) in square.items().iter().zip(list.items()) {
+        assert_eq!((a.class, a.part), (b.class, b.part), "{what}");
+        let same = square.outline(a).eq(list.outline(b));
+        let on_a_wheel = matches!(
+            a.class,
+            Class::MarkIn | Class::MarkOut | Class::Ghost | Class::Drift | Class::OtherMark
+        );
+        assert!(same || on_a_wheel, "{what}: {:?} moved", a.class);
+        moved += usize::from(!same);
+    }
+    assert!(moved >= seen.marks.len(), "{what}: {moved} moved");
+}
+
+#[test]
+fn from_the_side_marks_seem_elsewhere_and_nothing_moves() {
+    for seed in 0..CASES / 10 {
+        let aside_deg = fastrand::Rng::with_seed(seed).f64() * 88.0 - 44.0;
+        from_the_side(&job(&sound_layout(seed).toml(), seed), aside_deg, &format!("seed {seed}"));
+    }
+    for deg in [-45.0, -10.0, 5.0, 45.0] {
+        from_the_side(&job(SIX, 3), deg, &format!("{deg}° aside"));
+    }
+}
+
 fn check(job: &Job, what: &str) {
     let drive = job.drive();
     let pose = Pose::of(drive, job.stance(), job.cord());

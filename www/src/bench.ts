@@ -206,6 +206,12 @@ export class Bench extends EventTarget {
     this.#changed(true);
   }
 
+  /** Looks at the marks so many degrees off square; 0 is square again. */
+  setSight(deg: number): void {
+    this.#call((core) => core.setSight(deg));
+    this.#changed(true);
+  }
+
   /** What may be turned with the belt off, and a way back to the marks. */
   beltOff(): BeltOffPart | undefined {
     return this.#call((core) => core.beltOff()) ?? undefined;

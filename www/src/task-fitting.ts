@@ -4,6 +4,7 @@ import { html, nothing, type PropertyValues, type TemplateResult } from "lit";
 import { customElement, state } from "lit/decorators.js";
 import type { Action, FittingPart, HandRow, StageRow } from "../generated/page.js";
 import "./belt-off.ts";
+import "./tension-part.ts";
 import { BenchElement } from "./element.ts";
 import { said } from "./said.ts";
 import "./contact-map.ts";
@@ -70,6 +71,7 @@ export class TaskFitting extends BenchElement {
         <p>${fitting.back_off}</p>
         <p>${fitting.sure}</p>
       </details>
+      <tension-part .bench=${this.bench}></tension-part>
       ${this.#layOn(fitting)}
       ${this.#comingUp(fitting)}
       ${this.#jump(fitting)}

@@ -3,6 +3,8 @@ import { html, nothing, type TemplateResult } from "lit";
 import { customElement } from "lit/decorators.js";
 import { BenchElement } from "./element.ts";
 import { said } from "./said.ts";
+import "./sight-part.ts";
+import "./tension-part.ts";
 
 @customElement("task-two-turns")
 export class TaskTwoTurns extends BenchElement {
@@ -53,6 +55,9 @@ export class TaskTwoTurns extends BenchElement {
           )}
         </tbody>
       </table></div>
+
+      <sight-part .bench=${this.bench}></sight-part>
+      <tension-part .bench=${this.bench}></tension-part>
 
       <h3>${labels.stripes_heading}</h3>
       <p>

@@ -4,7 +4,7 @@
 
 use crate::HALF_A_TOOTH;
 use crate::report::marked;
-use drive::{Angle, mark_error_teeth, mark_radius_mm, seems_off, squarer_than};
+use drive::{Angle, SeemsOff, mark_error_teeth, mark_radius_mm, seems_off, squarer_than};
 use job::Job;
 
 /// Gap between a wheel's mark and its cover's where the layout says nothing, mm. An assumption, no source:
@@ -46,26 +46,44 @@ pub struct SightedMark {
     pub squarer_than_deg: f64,
 }
 
+/// How far ahead the mark of wheel `wheel`, a sprocket, seems of where it is, looked at `aside_deg` off
+/// square; what is beyond what one can look from is brought back to it.
+pub fn mark_seems(job: &Job, wheel: usize, aside_deg: f64) -> SeemsOff {
+    let drive = job.drive();
+    let teeth = drive.wheels()[wheel].teeth().unwrap_or(1);
+    let (gap_mm, _) = gap(job, wheel);
+    let aside = Angle::from_deg(within(aside_deg));
+    seems_off(gap_mm, aside, mark_radius_mm(drive, wheel), teeth)
+}
+
+fn within(aside_deg: f64) -> f64 {
+    let deg = if aside_deg.is_nan() { 0.0 } else { aside_deg };
+    deg.clamp(-MOST_ASIDE_DEG, MOST_ASIDE_DEG)
+}
+
+/// The gap, mm, and whether it is assumed.
+fn gap(job: &Job, wheel: usize) -> (f64, bool) {
+    let stated = job.plan().layout.wheels[wheel].mark.and_then(|mark| mark.gap_mm);
+    (stated.unwrap_or(USUAL_GAP_MM), stated.is_none())
+}
+
 /// The marks of a job as it stands, looked at `aside_deg` off square; what is beyond what one can look from
 /// is brought back to it.
 pub fn sight(job: &Job, aside_deg: f64) -> Sight {
     let drive = job.drive();
-    let aside_deg = if aside_deg.is_nan() { 0.0 } else { aside_deg };
-    let aside_deg = aside_deg.clamp(-MOST_ASIDE_DEG, MOST_ASIDE_DEG);
-    let aside = Angle::from_deg(aside_deg);
+    let aside_deg = within(aside_deg);
     let marks = marked(drive).map(|k| {
         let sprocket = &drive.sprockets()[k];
         let (wheel, teeth) = (sprocket.wheel, sprocket.teeth);
-        let stated = job.plan().layout.wheels[wheel].mark.and_then(|mark| mark.gap_mm);
-        let gap_mm = stated.unwrap_or(USUAL_GAP_MM);
+        let (gap_mm, gap_assumed) = gap(job, wheel);
         let radius_mm = mark_radius_mm(drive, wheel);
-        let seems = seems_off(gap_mm, aside, radius_mm, teeth);
+        let seems = mark_seems(job, wheel, aside_deg);
         let true_teeth = mark_error_teeth(job.cord().turned()[k], teeth, drive.crank_teeth());
         let deg_per_tooth = 360.0 / f64::from(teeth);
         SightedMark {
             wheel,
             gap_mm,
-            gap_assumed: stated.is_none(),
+            gap_assumed,
             seems_mm: seems.mm,
             seems_teeth: seems.teeth,
             seems_deg: seems.deg,

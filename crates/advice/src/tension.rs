@@ -156,6 +156,8 @@ pub struct PinMove {
     pub mark_moves_teeth: f64,
     /// The same with the shafts taking their moments, as while a hand turns the crank forward.
     pub turning_deg: Option<f64>,
+    /// The same in teeth.
+    pub turning_teeth: Option<f64>,
 }
 
 /// The tensioner.
@@ -379,6 +381,7 @@ fn pin_moves(plan: &Plan, still_mm: &[f64], turning_mm: Option<&[f64]>) -> Vec<P
             shaft: plan.id(drive.sprockets()[k].wheel).to_owned(),
             mark_moves_deg: at_shaft(drive, k, still[k] / per_deg),
             mark_moves_teeth: still[k] / drive.belt().pitch_mm,
+            turning_teeth: turning.as_ref().map(|mm| mm[k] / drive.belt().pitch_mm),
             turning_deg: turning.as_ref().map(|mm| at_shaft(drive, k, mm[k] / per_deg)),
         })
         .collect()

@@ -6,6 +6,8 @@ mod engine;
 mod fill;
 mod fitting;
 mod form;
+mod sight;
+mod tension;
 
 pub use engine::{BanksPart, BeltOffPart};
 pub use fill::wheel_names;
@@ -13,9 +15,11 @@ pub use fitting::FittingPart;
 pub use form::{Filled, Form, FormChoice, FormRow};
 
 use crate::draft::DraftWheel;
-use advice::{Fitting, Report};
+use advice::{Fitting, Report, Tension, TensionAsked};
 use layout::Plan;
 use serde::Serialize;
+use sight::SightPart;
+use tension::TensionPart;
 use tsify::Tsify;
 
 /// A reading: its path in the JSON that the command line prints, its full figure, its text.
@@ -42,6 +46,8 @@ pub struct Wanted {
     pub engine: bool,
     /// The exponent of cranking pressures that somebody chose.
     pub exponent: Option<f64>,
+    /// How far off square the marks are looked at, degrees.
+    pub aside_deg: f64,
 }
 
 /// What follows from a plan alone, worked out once for each.
@@ -51,12 +57,22 @@ pub struct Answers {
     pub report: Report,
     /// How to hang the belt.
     pub fitting: Fitting,
+    /// How tight it is at rest.
+    pub tension: Tension,
+    /// How tight it is while a hand turns the crank forward.
+    pub by_hand: Tension,
 }
 
 impl Answers {
     /// The answers for a plan.
     pub fn of(plan: &Plan) -> Self {
-        Self { report: advice::report(plan), fitting: advice::fitting(plan) }
+        let asked = TensionAsked::default();
+        Self {
+            report: advice::report(plan),
+            fitting: advice::fitting(plan),
+            tension: advice::tension(plan, &asked),
+            by_hand: advice::tension(plan, &asked.by_hand()),
+        }
     }
 }
 
@@ -121,6 +137,10 @@ pub struct Panel {
     pub slack: Said,
     /// The tensioner.
     pub tensioner: TensionerPart,
+    /// The marks looked at from the side.
+    pub sight: SightPart,
+    /// How tight the belt is, before the pin, after it and under the hand.
+    pub tension: TensionPart,
     /// The task *Fitting*, while it is shown.
     pub fitting: Option<FittingPart>,
     /// What the installation does to the engine, while *What if* is shown.

@@ -92,6 +92,8 @@ pub struct Workbench {
     counted: bool,
     /// The exponent of cranking pressures that somebody chose.
     exponent: Option<f64>,
+    /// How far off square the marks are looked at, degrees.
+    aside_deg: f64,
     /// What the pictures of the engine are made from.
     valves: Valves,
 }
@@ -112,6 +114,7 @@ impl Workbench {
             answers: Answers::of(job.plan()),
             counted: false,
             exponent: None,
+            aside_deg: 0.0,
             valves: Valves::default(),
             picture: DrivePicture::new(job.drive()),
             ground: Ground::of(job.drive()),
@@ -162,7 +165,7 @@ impl Workbench {
         let turned: Vec<f64> = (0..self.job.drive().wheels().len())
             .map(|i| self.pose.turned_deg(self.job.drive(), i))
             .collect();
-        let wanted = Wanted { fitting, engine, exponent: self.exponent };
+        let wanted = Wanted { fitting, engine, exponent: self.exponent, aside_deg: self.aside_deg };
         let mut panel = Panel::of(&self.job, self.reader, &turned, &self.answers, wanted);
         panel.draft = self.draft.as_ref().map(|draft| draft.wheels(self.reader.lang));
         out(&panel)
@@ -173,6 +176,13 @@ impl Workbench {
     pub fn set_exponent(&mut self, exponent: f64) {
         let [least, most] = advice::EXPONENTS;
         self.exponent = Some(exponent).filter(|n| (least..=most).contains(n));
+    }
+
+    /// Looks at the marks so many degrees off square, positive to the side from which they seem ahead; 0 is
+    /// square again, and no more than can be looked from.
+    #[wasm_bindgen(js_name = setSight)]
+    pub fn set_sight(&mut self, aside_deg: f64) {
+        self.aside_deg = advice::sight(&self.job, aside_deg).aside_deg;
     }
 
     /// What may be turned with the belt off as the shafts stand, and an order of moves back to the marks;

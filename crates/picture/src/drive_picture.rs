@@ -45,6 +45,19 @@ impl DrivePicture {
 
     /// Draws the job as `pose` has it on top of what `list` holds, the wheel `picked` ringed.
     pub fn draw(&self, list: &mut List, job: &Job, pose: &Pose, picked: Option<usize>) {
+        self.draw_from(list, job, pose, picked, 0.0);
+    }
+
+    /// The same looked at `aside_deg` off square: what is marked on wheels is drawn where it seems to stand
+    /// against the cover, and nothing else moves.
+    pub fn draw_from(
+        &self,
+        list: &mut List,
+        job: &Job,
+        pose: &Pose,
+        picked: Option<usize>,
+        aside_deg: f64,
+    ) {
         let drive = job.drive();
         let sense = drive.crank_turns().sign();
         self.track(list, job);
@@ -63,7 +76,7 @@ impl DrivePicture {
             }
         }
         self.references(list, job, pose);
-        self.marks(list, job, pose);
+        self.marks(list, job, pose, aside_deg);
         self.holds(list, job);
         if let Some(i) = picked
             && let Some(disc) = job.stance().discs.get(i)
@@ -172,7 +185,7 @@ impl DrivePicture {
         }
     }
 
-    fn marks(&self, list: &mut List, job: &Job, pose: &Pose) {
+    fn marks(&self, list: &mut List, job: &Job, pose: &Pose, aside_deg: f64) {
         let drive = job.drive();
         let belt = drive.belt();
         let marked =
@@ -181,7 +194,7 @@ impl DrivePicture {
                     drive.wheels()[s.wheel].mark.map(|mark| (k, s.wheel, mark))
                 })
             };
-        self.other_marks(list, job, pose);
+        self.other_marks(list, job, pose, aside_deg);
         for (_, i, _) in marked() {
             if let Some(rim) = drive.wheels()[i].mark_rim_mm(belt) {
                 list.begin(Class::MarkRim, Part::Wheel(i));
@@ -201,7 +214,8 @@ impl DrivePicture {
                 let disc = &job.stance().discs[i];
                 let ahead = advice::ahead_teeth(job, k);
                 let out = job.cord().is_on() && advice::fitted_teeth(job, k) != 0;
-                let at = mark.cover.turned(pose.rotation(drive, i).rad());
+                let at =
+                    mark.cover.turned(pose.rotation(drive, i).rad() + seems_rad(job, i, aside_deg));
                 let sweep = disc.sense * ahead * TAU / f64::from(drive.sprockets()[k].teeth);
                 let tip = drive.wheels()[i].mark_rim_mm(belt).unwrap_or(self.shapes[i].face) - 1.0;
                 match pass {
@@ -221,10 +235,10 @@ impl DrivePicture {
     }
 
     /// Marks that are not the timing mark: hollow, so that nobody takes them for it.
-    fn other_marks(&self, list: &mut List, job: &Job, pose: &Pose) {
+    fn other_marks(&self, list: &mut List, job: &Job, pose: &Pose, aside_deg: f64) {
         for (i, wheel) in job.plan().layout.wheels.iter().enumerate() {
             let Some(mark) = job.drive().wheels()[i].mark else { continue };
-            let turned = pose.rotation(job.drive(), i).rad();
+            let turned = pose.rotation(job.drive(), i).rad() + seems_rad(job, i, aside_deg);
             for other in &wheel.other_marks {
                 // Clockwise from the timing mark, as on a clock face.
                 let from_mark = Angle::from_deg(-other.wheel_clock_deg).rad();
@@ -240,4 +254,10 @@ impl DrivePicture {
         let belt = job.drive().belt().thickness_mm;
         job.stance().discs.iter().position(|d| (point - d.centre).length() <= d.radius + belt)
     }
+}
+
+/// How far a mark on wheel `i` seems turned on, rad, anticlockwise positive.
+fn seems_rad(job: &Job, i: usize, aside_deg: f64) -> f64 {
+    let seems = advice::mark_seems(job, i, aside_deg);
+    job.stance().discs[i].sense * Angle::from_deg(seems.deg).rad()
 }

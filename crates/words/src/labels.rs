@@ -447,6 +447,38 @@ labels! {
     camshaft: "Camshaft" / "Nockenwelle",
 
     /// Heading.
+    sight_heading: "A mark from the side" / "Eine Markierung von der Seite",
+    /// Slider.
+    sight_aside: "Look from the side" / "Von der Seite sehen",
+    /// Button.
+    sight_square: "Mirror: square again" / "Spiegel: wieder gerade",
+    /// Column.
+    mark_stands: "Stands" / "Steht",
+    /// Column.
+    mark_seems: "Seems" / "Scheint",
+    /// Column.
+    mark_seems_off: "Shifted by" / "Verschoben um",
+    /// Column.
+    sure_of_a_tooth: "Sure of half a tooth" / "Auf einen halben Zahn sicher",
+    /// Under the table.
+    sight_note: "The wheel's mark and the cover's lie a gap apart: an eye off to one side sees them shifted, each mark taken from its own side. A small mirror held square at the mark shows it as it stands." / "Zwischen der Marke am Rad und der festen ist ein Abstand: Ein Auge seitlich davon sieht sie verschoben, jede Marke von ihrer eigenen Seite. Ein kleiner Spiegel, gerade vor die Marke gehalten, zeigt sie, wie sie steht.",
+
+    /// Heading.
+    tension_heading: "Tension" / "Spannung",
+    /// Figure.
+    resting_tension: "At rest, pin out" / "In Ruhe, Stift gezogen",
+    /// Figure.
+    belt_stretch: "The belt is longer by" / "Der Riemen ist länger um",
+    /// Figure.
+    moment_by_hand: "To turn forward by hand, about" / "Von Hand vorwärts, etwa",
+    /// Figure.
+    gives_way_from: "Tensioner gives way turned back, from about" / "Spannrolle gibt rückwärts nach, ab etwa",
+    /// Column.
+    pin_pulled: "Pin pulled" / "Stift gezogen",
+    /// Column.
+    under_the_hand: "While turned by hand" / "Beim Drehen von Hand",
+
+    /// Heading.
     tensioner: "Tensioner and slack" / "Spannrolle und loser Riemen",
     /// Slider.
     tensioner_travel: "Tensioner travel" / "Weg der Spannrolle",

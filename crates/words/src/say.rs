@@ -31,12 +31,13 @@ pub use marks::{
     shaft_stands,
 };
 pub use returns::{comes_back_late, repeats_late};
-pub use sight::{sight_apparent, sight_sentence, square_enough};
+pub use sight::{aside, sight_apparent, sight_sentence, square_enough};
 pub use slack::{run_name, run_side, slack_cell, slack_sentence, slack_tag, tensioner_sentence};
 pub use stages::{stage_name, stage_why};
 pub use tension::{
     by_hand, in_mesh, pin_move, pin_moves_sentence, resting, seized_sentence, tension_assumes,
-    tension_gives_way, tone, turns_range, turns_sentence,
+    tension_gives_way, tension_now, tension_rests_on, tone, turning_move, turns_range,
+    turns_sentence,
 };
 pub use valve_gaps::{
     arcs_note, arcs_sentence, curve_sentence, cylinder_name, cylinder_sentence, from_piston,

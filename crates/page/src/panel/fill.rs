@@ -2,6 +2,8 @@
 //!
 //! Must not know: any formula, any sentence.
 
+use super::sight::SightPart;
+use super::tension::TensionPart;
 use super::{
     Answers, BanksPart, FittingPart, OutRow, Panel, RunRow, ShaftRow, TensionerPart, TurnMark,
     TurnRow, Wanted, WheelRow, said,
@@ -136,6 +138,8 @@ impl Panel {
                 if now.slack_mm == 0.0 { String::new() } else { reader.length(now.slack_mm) },
             ),
             tensioner: tensioner_part(job, reader, &now),
+            sight: SightPart::of(job, reader, wanted.aside_deg, &names),
+            tension: TensionPart::of(job, reader, answers, &names),
             fitting: wanted
                 .fitting
                 .then(|| FittingPart::of(job, reader, &now, &answers.fitting, &names, &late)),

@@ -141,7 +141,14 @@ impl Workbench {
         match &self.draft {
             Some(draft) => draft.draw(&mut self.list),
             None => {
-                self.picture.draw(&mut self.list, &self.job, &self.pose, self.picked);
+                let aside_deg = self.aside_deg;
+                self.picture.draw_from(
+                    &mut self.list,
+                    &self.job,
+                    &self.pose,
+                    self.picked,
+                    aside_deg,
+                );
                 if self.counted {
                     self.picture.draw_counts(&mut self.list, &self.job, &self.pose);
                 }

@@ -35,6 +35,14 @@ pub fn sight_sentence(reader: Reader, sight: &Sight) -> String {
     }
 }
 
+/// How far off square: `12.5°`, signed; `square` at none.
+pub fn aside(lang: Lang, deg: f64) -> String {
+    if deg == 0.0 {
+        return lang.pick("square", "gerade").to_owned();
+    }
+    format!("{}°", lang.signed(deg, 0))
+}
+
 /// What a mark seems to read.
 pub fn sight_apparent(lang: Lang, mark: &SightedMark) -> String {
     off(lang, mark.apparent_teeth, mark.apparent_deg)

@@ -5,6 +5,7 @@
 use crate::lang::{Lang, Reader};
 use crate::number::NBSP;
 use advice::{PinMove, SeizedWheel, Tension};
+use job::TensionerState;
 
 /// What belts of hydrogenated nitrile rubber are made to run at, °C (azom.com, article 537).
 const SERVICE_DEG_C: [f64; 2] = [-40.0, 150.0];
@@ -34,16 +35,46 @@ pub fn resting(lang: Lang, answer: &Tension) -> String {
     }
 }
 
+/// Where the job stands: whether the belt is tensioned at all.
+pub fn tension_now(lang: Lang, state: TensionerState, belt_on: bool, rest: &Tension) -> String {
+    if !belt_on {
+        return lang.pick("The belt is off.", "Der Riemen ist ab.").to_owned();
+    }
+    match state {
+        TensionerState::Back | TensionerState::DrawnBack => lang
+            .pick(
+                "The tensioner is drawn back: the belt has no tension yet.",
+                "Die Spannrolle ist zurückgezogen: Der Riemen hat noch keine Spannung.",
+            )
+            .to_owned(),
+        TensionerState::Pinned => lang
+            .pick(
+                "Before the pin: bolted up, the spring does not pull yet. What marks read now is without stretch.",
+                "Vor dem Ziehen des Stifts: angeschraubt, die Feder zieht noch nicht. Was Markierungen jetzt zeigen, ist ohne Dehnung.",
+            )
+            .to_owned(),
+        TensionerState::PinOut | TensionerState::Locked => resting(lang, rest),
+    }
+}
+
 /// A mark as the belt stretches: `0.3° behind (0.04 of a tooth)`.
 pub fn pin_move(lang: Lang, moves: &PinMove) -> String {
-    if lang.number(moves.mark_moves_deg, 2) == lang.number(0.0, 2) {
+    stretched(lang, moves.mark_moves_deg, moves.mark_moves_teeth)
+}
+
+/// The same while a hand turns the crank forward.
+pub fn turning_move(lang: Lang, moves: &PinMove) -> String {
+    let turning = moves.turning_deg.zip(moves.turning_teeth);
+    turning.map_or_else(|| "–".to_owned(), |(deg, teeth)| stretched(lang, deg, teeth))
+}
+
+fn stretched(lang: Lang, deg: f64, teeth: f64) -> String {
+    if lang.number(deg, 2) == lang.number(0.0, 2) {
         return lang.pick("stays", "bleibt").to_owned();
     }
-    let (deg, teeth) = (
-        lang.fine_degrees(moves.mark_moves_deg.abs()),
-        lang.teeth_off(moves.mark_moves_teeth.abs()),
-    );
-    match (lang, moves.mark_moves_deg > 0.0) {
+    let ahead = deg > 0.0;
+    let (deg, teeth) = (lang.fine_degrees(deg.abs()), lang.teeth_off(teeth.abs()));
+    match (lang, ahead) {
         (Lang::En, true) => format!("{deg} ahead ({teeth})"),
         (Lang::En, false) => format!("{deg} behind ({teeth})"),
         (Lang::De, true) => format!("{deg} früher ({teeth})"),
@@ -187,6 +218,14 @@ pub fn turns_sentence(lang: Lang, answer: &Tension) -> String {
             "Auf einem Kilometer läuft der Riemen {laps}-mal um, und jeder seiner Zähne läuft {meets}-mal in eine Zahnlücke. Eine Schätzung, für {crank} Kurbelumdrehungen je Kilometer (2500 U/min sind 1500 bei 100 km/h und 3000 bei 50 km/h)."
         ),
     }
+}
+
+/// What the figures beside a job rest on.
+pub const fn tension_rests_on(lang: Lang) -> &'static str {
+    lang.pick(
+        "Estimates from the layout's spring, belt stiffness and shaft friction, on the best tooth. The picture and the marks above leave stretch out. None of it says that a belt is fit to run on.",
+        "Schätzungen aus Feder, Zugsteifigkeit und Wellenreibung im Layout, auf dem besten Zahn. Bild und Markierungen oben lassen die Dehnung weg. Nichts davon sagt, dass ein Riemen weiterlaufen darf.",
+    )
 }
 
 /// What the figures as a whole rest on.
