@@ -224,10 +224,7 @@ mod tests {
             flaw(|f| step(f, "caption", caption("At {crank_deg."))),
             Flaw::BadBraces { step: 1, lang: "en" }
         );
-        assert_eq!(
-            flaw(|f| step(f, "caption", caption("At."))),
-            Flaw::ReadingsDiffer { step: 1 }
-        );
+        assert_eq!(flaw(|f| step(f, "caption", caption("At."))), Flaw::ReadingsDiffer { step: 1 });
         assert!(matches!(
             flaw(|f| step(f, "pause_s", json!(0.5))),
             Flaw::BadPause { step: 1, found: 0.5, .. }

@@ -62,8 +62,11 @@ impl Play {
             for (k, action) in step.actions.iter().enumerate() {
                 from = job.clone();
                 let last = k + 1 == step.actions.len();
-                do_one(&mut job, action, step.stops_short && last)
-                    .map_err(|why| Stuck { step: i, action: k, why })?;
+                do_one(&mut job, action, step.stops_short && last).map_err(|why| Stuck {
+                    step: i,
+                    action: k,
+                    why,
+                })?;
             }
             job = job.without_history();
             scenes.push(Scene { from: from.without_history(), to: job.clone() });
