@@ -8,7 +8,7 @@ import { BenchElement } from "./element.ts";
 
 const MOST_ZOOM = 8;
 /** How much larger a wheel is shown that a demonstration looks at. */
-const CLOSE_ZOOM = 2.2;
+const CLOSE_ZOOM = 1.8;
 
 @customElement("drive-view")
 export class DriveView extends BenchElement {

@@ -2,8 +2,8 @@
 // clicker. Knows how long a step is left to be read; nothing of what it shows.
 import { html, nothing, type PropertyValues, type TemplateResult } from "lit";
 import { customElement, state } from "lit/decorators.js";
-import { BenchElement } from "../element.ts";
 import type { LessonPart } from "../../generated/page.js";
+import { BenchElement } from "../element.ts";
 import { said } from "../said.ts";
 import { onFullScreen, present, presenting } from "./presenting.ts";
 
@@ -56,7 +56,7 @@ export class LessonPartElement extends BenchElement {
     const last = lesson.step === lesson.steps - 1;
     const full = presenting();
     return html`
-      <h2>${lesson.title}</h2>
+      ${full ? html`<h1>${lesson.title}</h1>` : html`<h2>${lesson.title}</h2>`}
       <p class="note">${lesson.step_text}</p>
       <div class="lesson-caption ${lesson.strayed ? "strayed" : ""}" aria-live="polite" aria-atomic="true" tabindex="-1">
         ${lesson.strayed ? html`<p>${labels.strayed}</p>` : this.#caption(lesson)}
@@ -106,9 +106,11 @@ export class LessonPartElement extends BenchElement {
     if (this.bench.lesson) this.#go(this.bench.lesson.step);
   }
 
-  /** A button that has gone must not take the focus along, or keys would no longer be heard. */
+  /** The caption in sight; and a button that has gone must not take the focus along, or keys would no longer
+   * be heard. */
   #focus(): void {
     this.updateComplete.then(() => {
+      this.querySelector(".lesson-caption")?.scrollIntoView({ block: "nearest" });
       const lost = !document.activeElement || document.activeElement === document.body;
       if (lost) this.querySelector<HTMLElement>(".lesson-caption")?.focus({ preventScroll: true });
     });
