@@ -5,10 +5,13 @@
 //! name readings by their key, and whoever shows them fills in the reading itself, so that no number in a
 //! sentence can differ from the one beside the drive.
 //!
+//! A blind [`exercise`] hides a fault and marks what a class says of it.
+//!
 //! **Must not know:** the page, the reader's language, how a reading is worded.
 
 mod caption;
 mod demonstration;
+pub mod exercise;
 mod flaw;
 mod play;
 
