@@ -6,8 +6,10 @@ import { BenchElement } from "./element.ts";
 import type { Keeper } from "./keeping/keeper.ts";
 import type { OpenFile } from "./open-file.ts";
 import "./all-readings.ts";
+import "./cylinder-section.ts";
 import "./drive-view.ts";
 import "./keeping/kept-notes.ts";
+import "./explain/task-explain.ts";
 import "./open-file.ts";
 import "./task-fitting.ts";
 import "./task-layout.ts";
@@ -17,7 +19,7 @@ import "./tensioner-part.ts";
 import "./turn-buttons.ts";
 import "./turn-dial.ts";
 
-const TASKS = ["layout", "fitting", "two_turns", "what_if"] as const;
+const TASKS = ["layout", "fitting", "two_turns", "what_if", "explain"] as const;
 type Task = (typeof TASKS)[number];
 
 @customElement("two-turns")
@@ -90,8 +92,9 @@ export class TwoTurns extends BenchElement {
         ${panel.provisional ? html`<span class="provisional">${panel.provisional}</span>` : nothing}
         <b class=${panel.shaft_sentence ? "out" : ""}>${panel.shaft_sentence || panel.crank_sentence}</b>
       </p>
-      <div class="stage">
+      <div class="stage" data-look=${bench.lesson?.look.at ?? "drive"}>
         <drive-view .bench=${bench}></drive-view>
+        ${bench.lesson?.look.at === "cylinder" ? html`<cylinder-section .bench=${bench}></cylinder-section>` : nothing}
         <turn-dial .bench=${bench} ?inert=${panel.draft !== null} data-over-view></turn-dial>
         <turn-buttons .bench=${bench} ?inert=${panel.draft !== null} data-over-view></turn-buttons>
       </div>
@@ -115,6 +118,7 @@ export class TwoTurns extends BenchElement {
           )}
         </div>
         <div id="task-panel" role="tabpanel" tabindex="-1" aria-labelledby="tab-${this.task}">
+          ${bench.lesson && this.task !== "explain" ? this.#aside() : nothing}
           ${this.#panel()}
         </div>
         <tensioner-part .bench=${bench}></tensioner-part>
@@ -143,7 +147,21 @@ export class TwoTurns extends BenchElement {
         return html`<task-two-turns .bench=${bench}></task-two-turns>`;
       case "what_if":
         return html`<task-what-if .bench=${bench}></task-what-if>`;
+      case "explain":
+        return html`<task-explain .bench=${bench}></task-explain>`;
     }
+  }
+
+  /** What there is to know in another task while a demonstration is on the bench. */
+  #aside(): TemplateResult {
+    const { labels } = this.bench;
+    return html`<section class="set-aside">
+      <p>${labels.set_aside}</p>
+      <div class="buttons">
+        <button type="button" @click=${() => this.#choose("explain")}>${labels.to_demonstration}</button>
+        <button type="button" @click=${() => this.bench.endLesson()}>${labels.end_demonstration}</button>
+      </div>
+    </section>`;
   }
 
   #stoppedPanel(): TemplateResult {
@@ -165,6 +183,8 @@ export class TwoTurns extends BenchElement {
   }
 
   #choose(task: Task): void {
+    // A layout is written into one's own work.
+    if (task === "layout") this.bench.endLesson();
     this.task = task;
     this.bench.show(task);
     this.bench.prefer({ task });

@@ -5,11 +5,13 @@ import {
   type AddsUpPart,
   type ArrangementPart,
   type BeltOffPart,
+  type DemonstrationRow,
   type EnginePart,
   type Filled,
   type FormRow,
   type Held,
   type Labels,
+  type LessonPart,
   type Opened,
   type Panel,
   type ProblemLine,
@@ -30,7 +32,8 @@ const REPLAY_EVERY_MS = 900;
  * Events: `panel` (the readings changed), `paint` (the picture changed), `labels` (language, units or
  * theme), `palette` (the colours changed), `layout` (another layout is on the bench), `draft` (a typed layout is sketched or given up), `told` (with a sentence), `stopped` (the program
  * has stopped; only its layout text is left), `moved` (a wheel was moved to another place), `opened` (a
- * layout was opened in place of the one before, not written on from it).
+ * layout was opened in place of the one before, not written on from it), `look` (a demonstration looks
+ * somewhere else).
  */
 export class Bench extends EventTarget {
   readonly preferences: Preferences;
@@ -77,6 +80,8 @@ export class Bench extends EventTarget {
     if (this.#call((core) => core.moveEntry(list, from, to))) this.#otherLayout();
   }
 
+  /** The demonstration on the bench, while there is one. */
+  lesson: LessonPart | undefined;
   /** Whether a hand in the view moves wheels to other places. */
   arranging = false;
   readonly #first: string;
@@ -564,6 +569,35 @@ export class Bench extends EventTarget {
     return this.#call((core) => core[`${which}Json`]()) ?? "";
   }
 
+  demonstrations(): DemonstrationRow[] {
+    return this.#call((core) => core.demonstrations())?.rows ?? [];
+  }
+
+  /** Puts a demonstration on the bench, and what was there aside. */
+  startDemonstration(id: string): void {
+    this.#call((core) => core.startDemonstration(id));
+    this.#otherLayout();
+    this.dispatchEvent(new Event("look"));
+  }
+
+  /** Goes to a step of it; to the one where it is already, everything is put back as that step leaves it. */
+  goToStep(step: number): void {
+    this.#endReplay();
+    this.lastTold = "";
+    this.#running = this.#call((core) => core.goToStep(step, still())) ?? false;
+    this.#readNow();
+    this.dispatchEvent(new Event("look"));
+    this.#changed(true);
+  }
+
+  /** Ends it: what was put aside is on the bench again. */
+  endLesson(): void {
+    if (!this.lesson) return;
+    this.#call((core) => core.endLesson());
+    this.#otherLayout();
+    this.dispatchEvent(new Event("look"));
+  }
+
   #run(told: Told | undefined): void {
     this.#endReplay();
     this.#running = told?.done ?? false;
@@ -581,6 +615,7 @@ export class Bench extends EventTarget {
   #readNow(): void {
     const fitting = this.#shown === "fitting" || this.counted;
     const engine = this.#shown === "what_if";
+    this.lesson = this.#call((core) => core.lesson()) ?? undefined;
     this.panel = this.#call((core) => core.panel(fitting, engine)) ?? this.panel;
     this.#readAt = performance.now();
     this.#dirty = false;

@@ -7,6 +7,8 @@ import { clear } from "./canvas.ts";
 import { BenchElement } from "./element.ts";
 
 const MOST_ZOOM = 8;
+/** How much larger a wheel is shown that a demonstration looks at. */
+const CLOSE_ZOOM = 1.8;
 
 @customElement("drive-view")
 export class DriveView extends BenchElement {
@@ -31,8 +33,18 @@ export class DriveView extends BenchElement {
     this.updateComplete.then(() => this.#fit());
   };
 
+  /** A demonstration looks at a wheel from near, or at the whole drive. */
+  readonly #onLook = (): void => {
+    const look = this.bench.lesson?.look;
+    const near = look?.at === "wheel";
+    this.bench.pick(near ? look.index : -1);
+    this.#zoom = 1;
+    this.#zoomBy(near ? CLOSE_ZOOM : 0);
+  };
+
   override connectedCallback(): void {
     super.connectedCallback();
+    this.bench.addEventListener("look", this.#onLook);
     window.addEventListener("beforeprint", this.#toPaper);
     window.addEventListener("afterprint", this.#fromPaper);
     this.bench.addEventListener("paint", this.#onPaint);
@@ -42,6 +54,7 @@ export class DriveView extends BenchElement {
 
   override disconnectedCallback(): void {
     super.disconnectedCallback();
+    this.bench.removeEventListener("look", this.#onLook);
     window.removeEventListener("beforeprint", this.#toPaper);
     window.removeEventListener("afterprint", this.#fromPaper);
     this.bench.removeEventListener("paint", this.#onPaint);

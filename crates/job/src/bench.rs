@@ -49,6 +49,12 @@ impl Job {
         self
     }
 
+    /// The same as it stands, with nothing in it that tells how it came about.
+    pub fn without_history(mut self) -> Self {
+        self.history = History::default();
+        self
+    }
+
     /// Puts another layout on the bench, its belt hung in time and tight. With `goes_on`, it carries
     /// on the step before it, as one spell of typing.
     pub fn open(&mut self, plan: Rc<Plan>, goes_on: bool) {

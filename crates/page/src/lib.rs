@@ -13,6 +13,7 @@ mod painter;
 mod panel;
 mod run;
 mod shipped;
+mod telling;
 mod valves;
 mod workbench;
 

@@ -6,24 +6,28 @@ use job::Job;
 use layout::{Arrangement, Plan};
 use std::rc::Rc;
 
-macro_rules! layout {
-    ($name:literal) => {
-        include_str!(concat!("../../../layouts/", $name, ".toml"))
+macro_rules! layouts {
+    ($($name:literal,)*) => {
+        /// Their names, as those of their files without the ending.
+        const NAMES: [&str; [$($name),*].len()] = [$($name),*];
+
+        /// All of them.
+        pub const TEXTS: [&str; NAMES.len()] =
+            [$(include_str!(concat!("../../../layouts/", $name, ".toml"))),*];
     };
 }
 
-/// The one that is on the bench when the page opens.
-pub const FIRST: &str = layout!("six-in-a-vee-one-camshaft-a-bank");
+layouts! {
+    "four-in-line-one-camshaft-eccentric",
+    "four-in-line-two-camshafts-arm",
+    "six-in-a-vee-one-camshaft-a-bank",
+    "six-in-a-vee-two-camshafts-a-bank",
+    "diesel-four-with-injection-pump",
+    "balance-shaft-belt",
+}
 
-/// All of them.
-pub const TEXTS: [&str; 6] = [
-    layout!("four-in-line-one-camshaft-eccentric"),
-    layout!("four-in-line-two-camshafts-arm"),
-    FIRST,
-    layout!("six-in-a-vee-two-camshafts-a-bank"),
-    layout!("diesel-four-with-injection-pump"),
-    layout!("balance-shaft-belt"),
-];
+/// The one that is on the bench when the page opens.
+pub const FIRST: &str = TEXTS[2];
 
 /// Layouts that small pictures show.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -68,6 +72,12 @@ impl Shipped {
             *jobs = gallery.texts().iter().map(job).collect();
         }
         jobs.get(index)?.as_ref()
+    }
+
+    /// The plan of the layout of this name; `None` where there is none.
+    pub fn plan(&mut self, name: &str) -> Option<Rc<Plan>> {
+        let index = NAMES.iter().position(|known| *known == name)?;
+        self.job(Gallery::Shipped, index).map(|job| Rc::clone(job.plan()))
     }
 
     /// Title of a layout that ships; empty where there is none.

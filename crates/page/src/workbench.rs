@@ -6,6 +6,7 @@ mod arranging;
 mod contact_map;
 mod doing;
 mod engine;
+mod explain;
 mod filling;
 mod layouts;
 mod showing;
@@ -96,6 +97,8 @@ pub struct Workbench {
     aside_deg: f64,
     /// What the pictures of the engine are made from.
     valves: Valves,
+    /// What is shown in place of the person's own job.
+    lesson: Option<explain::Lesson>,
 }
 
 #[wasm_bindgen]
@@ -116,6 +119,7 @@ impl Workbench {
             exponent: None,
             aside_deg: 0.0,
             valves: Valves::default(),
+            lesson: None,
             picture: DrivePicture::new(job.drive()),
             ground: Ground::of(job.drive()),
             pose: Pose::of(job.drive(), job.stance(), job.cord()),

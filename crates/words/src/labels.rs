@@ -203,6 +203,40 @@ labels! {
     two_turns: "Two turns" / "Zwei Umdrehungen",
     /// Task.
     what_if: "What if" / "Was wenn",
+    /// Task.
+    explain: "Explain" / "Erklären",
+    /// Heading of the task.
+    explain_heading: "Make somebody else see it" / "Es jemandem zeigen",
+    /// Under it.
+    explain_note: "Short demonstrations for a customer or a class. What is on the bench now is put aside, and is back untouched when a demonstration ends. Every engine in them is invented." / "Kurze Vorführungen für Kunden oder eine Klasse. Was jetzt auf der Werkbank liegt, wird beiseitegelegt und ist danach unberührt wieder da. Jeder Motor darin ist erfunden.",
+    /// The list of demonstrations.
+    demonstrations: "Demonstrations" / "Vorführungen",
+    /// Button.
+    step_on: "Next" / "Weiter",
+    /// Button.
+    step_back: "Back" / "Zurück",
+    /// Button.
+    from_the_first: "From the beginning" / "Von vorn",
+    /// Button.
+    by_itself: "Play by itself" / "Von selbst abspielen",
+    /// Button.
+    pause: "Pause" / "Pause",
+    /// Button.
+    full_screen: "Full screen" / "Ganzer Bildschirm",
+    /// Button.
+    leave_full_screen: "Leave full screen" / "Vollbild verlassen",
+    /// Button.
+    end_demonstration: "End, my work back" / "Beenden, zurück zu meiner Arbeit",
+    /// Button, after somebody has tried something.
+    back_to_step: "Back to this step" / "Zurück zu diesem Schritt",
+    /// In place of the caption, after somebody has tried something.
+    strayed: "You are trying it yourself. “Back to this step” puts everything back exactly as it was." / "Du probierst es selbst. „Zurück zu diesem Schritt“ stellt alles genau wieder her.",
+    /// Under the buttons.
+    try_note: "Try it yourself at any step: drag a wheel, turn the dial, move the tensioner. Keys: arrows, Page Up and Page Down, space to go on, Escape to leave." / "Bei jedem Schritt selbst probieren: ein Rad ziehen, die Drehscheibe drehen, die Spannrolle bewegen. Tasten: Pfeile, Bild auf und ab, Leertaste weiter, Escape verlassen.",
+    /// In other tasks while a demonstration is on the bench.
+    set_aside: "A demonstration is on the bench; your own work is put aside." / "Auf der Werkbank ist eine Vorführung; die eigene Arbeit liegt beiseite.",
+    /// Button there.
+    to_demonstration: "To the demonstration" / "Zur Vorführung",
     /// Heading of the task.
     two_turns_heading: "Turn it over twice and read the marks" / "Zweimal durchdrehen und Markierungen lesen",
     /// Heading of the task.

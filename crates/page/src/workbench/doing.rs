@@ -26,7 +26,7 @@ impl Workbench {
         let action = into(action)?;
         let told = self.do_it(&action, goes_on);
         if told.done {
-            self.run = None;
+            self.stop_run();
         }
         out(&told)
     }
@@ -36,7 +36,7 @@ impl Workbench {
     /// # Errors
     /// Never in practice.
     pub fn undo(&mut self) -> Result<Ts<Told>, JsError> {
-        self.run = None;
+        self.stop_run();
         self.step(Job::undo)
     }
 
@@ -45,13 +45,13 @@ impl Workbench {
     /// # Errors
     /// Never in practice.
     pub fn redo(&mut self) -> Result<Ts<Told>, JsError> {
-        self.run = None;
+        self.stop_run();
         self.step(Job::redo)
     }
 
     /// Takes back every step since the layout was put on the bench; gives how many there were.
     pub fn rewind(&mut self) -> usize {
-        self.run = None;
+        self.stop_run();
         self.job.rewind()
     }
 
@@ -81,6 +81,7 @@ impl Workbench {
     #[wasm_bindgen(js_name = stopRun)]
     pub fn stop_run(&mut self) {
         self.run = None;
+        self.arrive(false);
     }
 
     /// Brings a run on by so many milliseconds. Whether it goes on.
@@ -90,6 +91,7 @@ impl Workbench {
         self.job.run_crank_to(at);
         if done {
             self.run = None;
+            self.arrive(true);
         }
         !done
     }
@@ -124,7 +126,7 @@ impl Workbench {
         let point = self.view.to_mm(DVec2::new(x, y));
         let (hold, action) = hold.moved(&self.job, point);
         self.hold = Some(hold);
-        self.run = None;
+        self.stop_run();
         let told = self.do_it(&action, goes_on);
         out(&told).map(Some)
     }
@@ -142,6 +144,7 @@ impl Workbench {
     fn finish_run(&mut self) {
         if let Some(run) = self.run.take() {
             self.job.run_crank_to(run.to());
+            self.arrive(true);
         }
     }
 

@@ -25,6 +25,7 @@ impl Workbench {
     pub fn open(&mut self, bytes: &[u8]) -> Result<Ts<Opened>, JsError> {
         let problems = match Plan::open_bytes(bytes) {
             Ok(plan) => {
+                self.take_up_own();
                 self.job.open(Rc::new(plan), false);
                 self.dress();
                 Vec::new()
@@ -51,7 +52,7 @@ impl Workbench {
     /// The text of the layout as it is being written.
     #[wasm_bindgen(js_name = writtenText)]
     pub fn written_text(&self) -> String {
-        self.job.text().to_owned()
+        self.own().text().to_owned()
     }
 
     /// What is wrong with the text as it is being written.
@@ -60,7 +61,7 @@ impl Workbench {
     /// Never in practice.
     #[wasm_bindgen(js_name = writtenProblems)]
     pub fn written_problems(&self) -> Result<Ts<Opened>, JsError> {
-        let problems = self.job.draft().map_or_else(Vec::new, |text| {
+        let problems = self.own().draft().map_or_else(Vec::new, |text| {
             let problems = Plan::open(text).err().unwrap_or_default();
             problem_lines(self.reader.lang, text, &problems)
         });
@@ -78,7 +79,7 @@ impl Workbench {
     /// The text of the layout on the bench.
     #[wasm_bindgen(js_name = layoutText)]
     pub fn layout_text(&self) -> String {
-        self.job.plan().text.clone()
+        self.own().plan().text.clone()
     }
 
     /// How many layouts ship.
@@ -139,6 +140,7 @@ impl Workbench {
 
     /// Takes a text as it is written, without dressing the view.
     pub(super) fn write(&mut self, text: &str, goes_on: bool) -> Vec<ProblemLine> {
+        self.take_up_own();
         if text == self.job.plan().text {
             // Written and taken back: everything is as it was.
             self.job.write(text, goes_on);

@@ -1,0 +1,245 @@
+// The task Explain: every demonstration to its end, its captions against the readings beside it; by button,
+// key and clicker; full screen and back; somebody's own work untouched afterwards.
+import assert from "node:assert/strict";
+import { readdirSync, readFileSync } from "node:fs";
+import { assertAccessible } from "./harness.mjs";
+import {
+  button,
+  choose,
+  inEngines,
+  keys,
+  L,
+  labels,
+  press,
+  settled,
+  sideways,
+  small,
+  task,
+} from "./working.mjs";
+
+const FILES = new URL("../../crates/lesson/demonstrations/", import.meta.url);
+
+/** Every demonstration as its file has it, by id. */
+const files = readdirSync(FILES).map((name) =>
+  JSON.parse(readFileSync(new URL(name, FILES), "utf8")),
+);
+
+const lesson = (page) => page.evaluate(() => globalThis.bench.lesson);
+const offered = (page) =>
+  page
+    .locator("[data-demonstration]")
+    .evaluateAll((all) => all.map((each) => each.dataset.demonstration));
+
+async function start(page, id) {
+  await page.locator(`[data-demonstration="${id}"]`).click();
+  await settled(page);
+}
+
+/** The readings in the caption: key, figure and words. */
+const inCaption = (page) =>
+  page
+    .locator(".lesson-caption [data-key]")
+    .evaluateAll((all) =>
+      all.map((each) => ({
+        key: each.dataset.key,
+        value: each.dataset.value,
+        words: each.textContent,
+      })),
+    );
+
+/** The same readings wherever else the page has them now. */
+const elsewhere = (page) =>
+  page
+    .locator("two-turns [data-key]")
+    .evaluateAll((all) =>
+      all
+        .filter((each) => !each.closest(".lesson-caption"))
+        .map((each) => ({
+          key: each.dataset.key,
+          value: each.dataset.value,
+          words: each.textContent,
+        })),
+    );
+
+/** Everything that a person's own work is, as the page holds it. */
+const work = (page) =>
+  page.evaluate(() => {
+    const { bench } = globalThis;
+    const { undo, redo, title } = bench.panel;
+    return { undo, redo, title, pose: bench.json("pose"), text: bench.draftText };
+  });
+
+inEngines(["chromium"], (prove) => {
+  prove("every demonstration to its end, its figures those of the readings", {}, async (page) => {
+    await task(page, L.explain);
+    const ids = await offered(page);
+    assert.deepEqual([...ids].sort(), files.map(({ id }) => id).sort());
+    for (const id of ids) {
+      await start(page, id);
+      const { steps } = files.find((file) => file.id === id);
+      const seen = new Set();
+      for (let step = 0; step < steps.length; step += 1) {
+        if (step > 0) await press(page, L.step_on);
+        assert.equal((await lesson(page)).step, step, id);
+        const told = await inCaption(page);
+        assert.equal(
+          told.length,
+          (steps[step].caption.en.match(/\{/g) ?? []).length,
+          `${id}, ${step}`,
+        );
+        const places = [];
+        for (const name of [L.explain, L.two_turns, L.what_if, L.fitting]) {
+          await task(page, name);
+          places.push(...(await elsewhere(page)));
+        }
+        for (const { key, value, words } of told) {
+          const same = places.filter((place) => place.key === key);
+          assert(same.length > 0, `${id}, step ${step}: ${key} stands nowhere else`);
+          for (const place of same) assert.deepEqual(place, { key, value, words });
+          seen.add(key);
+        }
+        await task(page, L.explain);
+      }
+      assert(seen.size > 0, `${id} names no reading`);
+      assert.equal(await button(page, L.step_on).count(), 0);
+      await press(page, L.end_demonstration);
+    }
+  });
+
+  prove("somebody's own work is put aside and comes back untouched", {}, async (page) => {
+    await page.evaluate(() => {
+      globalThis.bench.act({ turn_to: { crank_deg: 100 } });
+      globalThis.bench.act({ set_teeth: { cam_left: 1 } });
+      globalThis.bench.undo();
+    });
+    await settled(page);
+    const before = await work(page);
+    assert(before.undo && before.redo);
+    await task(page, L.explain);
+    await start(page, "why-twice-round");
+    assert.notEqual((await work(page)).title, before.title);
+    await press(page, L.step_on);
+    await page.evaluate(() => globalThis.bench.act({ turn_to: { crank_deg: 33 } }));
+    await settled(page);
+    // Another one straight from another task, too.
+    await task(page, L.two_turns);
+    await press(page, L.end_demonstration);
+    assert.deepEqual(await work(page), before);
+    await task(page, L.explain);
+    await start(page, "one-tooth-out");
+    // A layout is written into one's own work.
+    await task(page, L.layout);
+    assert.deepEqual(await work(page), before);
+    await page.evaluate(() => globalThis.bench.redo());
+    await settled(page);
+    assert.equal(await page.evaluate(() => globalThis.bench.panel.any_out), true);
+  });
+
+  prove("a step is left to play with, and come back to exactly", {}, async (page) => {
+    await task(page, L.explain);
+    await start(page, "where-the-slack-goes");
+    await press(page, L.step_on);
+    const pose = () => page.evaluate(() => globalThis.bench.json("pose"));
+    const before = await pose();
+    const caption = await page.locator(".lesson-caption").textContent();
+    await button(page, `${L.quarter}, ${L.forward}`).click();
+    await settled(page);
+    assert.notEqual(await pose(), before);
+    assert.match(await page.locator(".lesson-caption").textContent(), new RegExp(L.back_to_step));
+    await press(page, L.back_to_step);
+    assert.equal(await pose(), before);
+    assert.equal(await page.locator(".lesson-caption").textContent(), caption);
+    assert.equal(await button(page, L.undo).isDisabled(), true);
+  });
+
+  prove(
+    "by clicker and keys, full screen and back",
+    { viewport: { width: 1920, height: 1080 } },
+    async (page) => {
+      await task(page, L.explain);
+      await start(page, "how-the-belt-keeps-time");
+      await press(page, L.full_screen);
+      await page.waitForFunction(() => document.fullscreenElement !== null);
+      await settled(page);
+      const size = await page
+        .locator(".lesson-caption p")
+        .first()
+        .evaluate((p) => parseFloat(getComputedStyle(p).fontSize));
+      assert(size >= 36, `the caption is ${size} px large`);
+      assert.equal(await page.locator("header").isVisible(), false);
+      for (const [key, step] of [
+        ["PageDown", 1],
+        ["ArrowRight", 2],
+        [" ", 3],
+        ["PageUp", 2],
+        ["ArrowLeft", 1],
+      ]) {
+        await keys(page, key);
+        assert.equal((await lesson(page)).step, step, key);
+      }
+      await assertAccessible(page);
+      await page.evaluate(() => document.exitFullscreen());
+      await page.waitForFunction(
+        () => !document.querySelector("two-turns").classList.contains("presenting"),
+      );
+      await press(page, L.full_screen);
+      await page.waitForFunction(() => document.fullscreenElement !== null);
+      await keys(page, "Escape");
+      await page.waitForFunction(() => document.fullscreenElement === null);
+      assert.equal((await lesson(page)).step, 1, "Escape leaves full screen first");
+      await keys(page, "Escape");
+      assert.equal(await lesson(page), null ?? undefined);
+      assert.equal(await page.locator("header").isVisible(), true);
+    },
+  );
+
+  prove(
+    "it plays by itself, pauses, and moves for those who want motion",
+    { reducedMotion: "no-preference" },
+    async (page) => {
+      await task(page, L.explain);
+      await start(page, "how-the-belt-keeps-time");
+      await press(page, L.step_on);
+      const angles = new Set();
+      await button(page, L.step_on).click();
+      for (let i = 0; i < 40 && (await page.evaluate(() => globalThis.bench.running)); i += 1) {
+        angles.add(await page.evaluate(() => JSON.parse(globalThis.bench.json("pose")).crank_deg));
+      }
+      assert(angles.size > 2, "nothing was seen to turn");
+      await settled(page);
+      const jumped = await page.evaluate(() => globalThis.bench.json("pose"));
+      await page.evaluate(() => globalThis.bench.goToStep(2));
+      assert.equal(
+        await page.evaluate(() => globalThis.bench.json("pose")),
+        jumped,
+        "seen to turn or not, it ends the same",
+      );
+      await page.clock.install();
+      await press(page, L.by_itself);
+      await page.clock.runFor(1000 * 9.5);
+      await page.waitForFunction(() => globalThis.bench.lesson.step === 3);
+      await press(page, L.pause);
+      await page.clock.runFor(60_000);
+      assert.equal((await lesson(page)).step, 3);
+    },
+  );
+
+  prove("on a phone, in German", { viewport: { width: 360, height: 740 } }, async (page) => {
+    await choose(page, L.other_language);
+    const G = labels.de;
+    await task(page, G.explain);
+    await assertAccessible(page);
+    assert.deepEqual(await page.evaluate(sideways), { wide: 0, out: [] });
+    for (const file of files) {
+      await start(page, file.id);
+      for (let step = 1; step < file.steps.length; step += 1) await press(page, G.step_on);
+      assert.deepEqual(await page.evaluate(sideways), { wide: 0, out: [] }, file.id);
+      assert.deepEqual(await page.evaluate(small), [], file.id);
+      const told = await page.locator(".lesson-caption").textContent();
+      const words = file.steps.at(-1).caption.de.split(/\{[^}]*\}/);
+      for (const part of words) assert(told.includes(part.trim()), `${file.id}: ${part}`);
+      await assertAccessible(page);
+      await press(page, G.end_demonstration);
+    }
+  });
+});
