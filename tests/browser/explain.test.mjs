@@ -37,29 +37,25 @@ async function start(page, id) {
 
 /** The readings in the caption: key, figure and words. */
 const inCaption = (page) =>
-  page
-    .locator(".lesson-caption [data-key]")
-    .evaluateAll((all) =>
-      all.map((each) => ({
+  page.locator(".lesson-caption [data-key]").evaluateAll((all) =>
+    all.map((each) => ({
+      key: each.dataset.key,
+      value: each.dataset.value,
+      words: each.textContent,
+    })),
+  );
+
+/** The same readings wherever else the page has them now. */
+const elsewhere = (page) =>
+  page.locator("two-turns [data-key]").evaluateAll((all) =>
+    all
+      .filter((each) => !each.closest(".lesson-caption"))
+      .map((each) => ({
         key: each.dataset.key,
         value: each.dataset.value,
         words: each.textContent,
       })),
-    );
-
-/** The same readings wherever else the page has them now. */
-const elsewhere = (page) =>
-  page
-    .locator("two-turns [data-key]")
-    .evaluateAll((all) =>
-      all
-        .filter((each) => !each.closest(".lesson-caption"))
-        .map((each) => ({
-          key: each.dataset.key,
-          value: each.dataset.value,
-          words: each.textContent,
-        })),
-    );
+  );
 
 /** Everything that a person's own work is, as the page holds it. */
 const work = (page) =>
