@@ -197,7 +197,7 @@ fn what_a_belt_that_slides_takes() {
     // Ø 600 mm, 200 rpm, µ 0.25, 160°, 2500 N.
     let speed = TAU / 2.0 * 0.6 * 200.0 / 60.0;
     let slack_n = 2500.0 / grip(0.25, Angle::from_deg(160.0).rad());
-    within(speed, 6.283, 0.001);
+    within(speed * 1000.0, 6283.0, 0.001);
     within(slack_n, 1243.8, 0.001);
     within((2500.0 - slack_n) * speed, 7890.0, 0.001);
     // 9000 N, µ 0.25, two and a half turns, Ø 300 mm, 20 rpm.

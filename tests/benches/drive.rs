@@ -125,6 +125,10 @@ fn one_action_with_readings() {
         return;
     };
     println!("a six with two camshafts a bank, {} belt teeth", plan.drive.belt().teeth);
+    let asked = advice::TensionAsked { seized: Some(1), ..advice::TensionAsked::default() };
+    report("how tight it is, all of it", None, || {
+        black_box(advice::tension(black_box(&plan), black_box(&asked)));
+    });
     let tooth_deg = plan.drive.crank_deg_per_tooth();
     let mut job = Job::new(Rc::new(plan));
     let back = job.act(&Action::Tensioner(TensionerMove::Back), false);

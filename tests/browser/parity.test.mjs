@@ -37,10 +37,11 @@ function assertText(said, native, what) {
 }
 
 /** Fails unless all that is said of one layout is what is said natively, byte for byte. */
-function assertSame({ name, report, fitting, steps, rehearsal }, said) {
+function assertSame({ name, report, fitting, tension, steps, rehearsal }, said) {
   assert.equal(said.problems, 0, name);
   assertText(said.report, report, `${name}: report`);
   assertText(said.fitting, fitting, `${name}: fitting`);
+  assertText(said.tension, tension, `${name}: tension`);
   assert.equal(said.poses.length, steps.length, name);
   for (const [i, { action, pose }] of steps.entries()) {
     assertText(said.poses[i], pose, `${name}: pose after ${JSON.stringify(action)}`);
@@ -56,7 +57,9 @@ function sayAll(cases) {
   return cases.map(({ layout, actions, fitted }) => {
     const { bench } = globalThis;
     const { problems } = bench.open(new TextEncoder().encode(layout));
-    const [report, fitting] = [bench.json("report"), bench.json("fitting")];
+    const [report, fitting, tension] = ["report", "fitting", "tension"].map((which) =>
+      bench.json(which),
+    );
     const poses = actions.map((action) => {
       bench.act(action);
       return bench.json("pose");
@@ -66,7 +69,7 @@ function sayAll(cases) {
       bench.act(action);
       return bench.json("moment");
     });
-    return { problems: problems.length, report, fitting, poses, moments };
+    return { problems: problems.length, report, fitting, tension, poses, moments };
   });
 }
 
@@ -100,6 +103,7 @@ test("in Node, over a thousand random layouts", async () => {
     const { layout, actions, fitted } = asked(native);
     const { problems } = bench.open(new TextEncoder().encode(layout));
     const [report, fitting] = [bench.reportJson(), bench.fittingJson()];
+    const tension = bench.tensionJson();
     const poses = actions.map((action) => {
       assert(bench.act(action, false).done, native.name);
       return bench.poseJson();
@@ -109,7 +113,7 @@ test("in Node, over a thousand random layouts", async () => {
       if (bench.act(action, false).done && action.hang) hung += 1;
       return bench.momentJson();
     });
-    assertSame(native, { problems: problems.length, report, fitting, poses, moments });
+    assertSame(native, { problems: problems.length, report, fitting, tension, poses, moments });
     layouts += 1;
     said += poses.length;
     if (moments.length > 0) rehearsed += 1;
@@ -130,8 +134,8 @@ test("in Chromium, over a thousand random layouts", {
     // The texts are too long to send back a thousand times: the page sends what stands for each.
     const inPage = `(cases) => {
       const short = ${short};
-      return (${sayAll})(cases).map(({ problems, report, fitting, poses, moments }) => ({
-        problems, report: short(report), fitting: short(fitting),
+      return (${sayAll})(cases).map(({ problems, report, fitting, tension, poses, moments }) => ({
+        problems, report: short(report), fitting: short(fitting), tension: short(tension),
         poses: poses.map(short), moments: moments.map(short),
       }));
     }`;
@@ -143,6 +147,7 @@ test("in Chromium, over a thousand random layouts", {
         const native = {
           report: short(each.report),
           fitting: short(each.fitting),
+          tension: short(each.tension),
           poses: each.steps.map((s) => short(s.pose)),
           moments: each.rehearsal.map((s) => short(s.moment)),
         };

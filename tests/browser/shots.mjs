@@ -81,6 +81,21 @@ const states = [
       await page.locator("engine-pictures").scrollIntoViewIfNeeded();
     },
   },
+  {
+    name: "sight",
+    do: async (page) => {
+      await page.getByRole("slider", { name: L.sight_aside }).fill("30");
+      await settled(page);
+      await page.locator("sight-part").scrollIntoViewIfNeeded();
+    },
+  },
+  {
+    name: "tension",
+    do: async (page) => {
+      await page.locator("tension-part summary").click();
+      await page.locator("tension-part").scrollIntoViewIfNeeded();
+    },
+  },
   // No engine behind the belt: one sentence.
   {
     name: "engine-none",

@@ -565,7 +565,7 @@ export class Bench extends EventTarget {
   }
 
   /** The JSON that the command line prints: for tests, and for whoever wants the figures. */
-  json(which: "report" | "pose" | "fitting" | "moment"): string {
+  json(which: "report" | "pose" | "fitting" | "tension" | "moment"): string {
     return this.#call((core) => core[`${which}Json`]()) ?? "";
   }
 

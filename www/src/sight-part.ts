@@ -42,7 +42,7 @@ export class SightPart extends BenchElement {
           )}
         </tbody>
       </table></div>
-      <p class="note">${labels.sight_note}</p>
+      <p class="note">${sight.gaps} ${labels.sight_note}</p>
     `;
   }
 

@@ -54,7 +54,9 @@ pub use report::{
     BeltReport, CountReport, Report, ShaftReport, SpanReport, StripesReport, TensionerReport,
     WheelReport, report,
 };
-pub use sight::{MOST_ASIDE_DEG, Sight, SightedMark, USUAL_GAP_MM, mark_seems, sight};
+pub use sight::{
+    MOST_ASIDE_DEG, Sight, SightedMark, USUAL_GAP_MM, USUAL_GAPS_MM, mark_seems, sight,
+};
 pub use stages::{Stage, StageNow, stages};
 pub use stand::{deg_per_tooth, errors_deg, in_time_errors_deg, stand};
 pub use tension::{

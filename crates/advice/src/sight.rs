@@ -7,9 +7,10 @@ use crate::report::marked;
 use drive::{Angle, SeemsOff, mark_error_teeth, mark_radius_mm, seems_off, squarer_than};
 use job::Job;
 
-/// Gap between a wheel's mark and its cover's where the layout says nothing, mm. An assumption, no source:
-/// it may be anything from some 2 to 20.
+/// Gap between a wheel's mark and its cover's where the layout says nothing, mm. An assumption, no source.
 pub const USUAL_GAP_MM: f64 = 10.0;
+/// The least and greatest that may be met, mm. An assumption, no source.
+pub const USUAL_GAPS_MM: [f64; 2] = [2.0, 20.0];
 /// How far to either side of square one may be taken to look, degrees.
 pub const MOST_ASIDE_DEG: f64 = 45.0;
 

@@ -223,6 +223,15 @@ impl Workbench {
         serde_json::to_string_pretty(&self.answers.fitting).map_err(told)
     }
 
+    /// What `two-turns tension --json` prints for the layout on the bench.
+    ///
+    /// # Errors
+    /// Never in practice.
+    #[wasm_bindgen(js_name = tensionJson)]
+    pub fn tension_json(&self) -> Result<String, JsError> {
+        serde_json::to_string_pretty(&self.answers.tension).map_err(told)
+    }
+
     /// The readings that `two-turns run --json` prints after an action, for the bench as it stands.
     ///
     /// # Errors

@@ -493,7 +493,7 @@ labels! {
     /// Column.
     mark_seems_off: "Shifted by" / "Verschoben um",
     /// Column.
-    sure_of_a_tooth: "Sure of half a tooth" / "Auf einen halben Zahn sicher",
+    sure_of_a_tooth: "Sure of half a tooth within" / "Auf einen halben Zahn sicher bis",
     /// Under the table.
     sight_note: "The wheel's mark and the cover's lie a gap apart: an eye off to one side sees them shifted, each mark taken from its own side. A small mirror held square at the mark shows it as it stands." / "Zwischen der Marke am Rad und der festen ist ein Abstand: Ein Auge seitlich davon sieht sie verschoben, jede Marke von ihrer eigenen Seite. Ein kleiner Spiegel, gerade vor die Marke gehalten, zeigt sie, wie sie steht.",
 

@@ -33,7 +33,7 @@ pub use marks::{
     shaft_stands,
 };
 pub use returns::{comes_back_late, repeats_late};
-pub use sight::{aside, sight_apparent, sight_sentence, square_enough};
+pub use sight::{aside, sight_apparent, sight_gaps, sight_sentence, square_enough};
 pub use slack::{run_name, run_side, slack_cell, slack_sentence, slack_tag, tensioner_sentence};
 pub use stages::{stage_name, stage_why};
 pub use tension::{

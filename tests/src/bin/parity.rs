@@ -1,7 +1,7 @@
 //! What the program says natively of the layouts that ship and of random ones, in a form that the
 //! browser proofs hold against what the page's core says: every figure byte for byte.
 //!
-//! Prints one JSON object a line: the layout's text, the report, the fitting answer, after each action
+//! Prints one JSON object a line: the layout's text, the report, the fitting and tension answers, after each action
 //! the pose, and after each action of a rehearsal the readings, all printed as the page prints them.
 //! Takes the seeds to draw from: `parity 0 1000` draws a thousand, of which a hundred are rehearsed.
 //!
@@ -36,6 +36,7 @@ struct Case {
     layout: String,
     report: String,
     fitting: String,
+    tension: String,
     steps: Vec<Step>,
     rehearsal: Vec<Rehearsed>,
 }
@@ -76,6 +77,8 @@ fn case(name: String, layout: String, seed: u64, rehearsed: bool) -> Result<Case
     let plan = Rc::new(plan);
     let report = serde_json::to_string_pretty(&advice::report(&plan))?;
     let fitting = serde_json::to_string_pretty(&advice::fitting(&plan))?;
+    let asked = advice::TensionAsked::default();
+    let tension = serde_json::to_string_pretty(&advice::tension(&plan, &asked))?;
     // As on the page, where a hand that turns feels what it meets.
     let mut job = Job::new(Rc::clone(&plan)).feeling_contact();
     let mut steps = Vec::new();
@@ -94,7 +97,7 @@ fn case(name: String, layout: String, seed: u64, rehearsed: bool) -> Result<Case
             rehearsal.push(Rehearsed { action, moment });
         }
     }
-    Ok(Case { name, layout, report, fitting, steps, rehearsal })
+    Ok(Case { name, layout, report, fitting, tension, steps, rehearsal })
 }
 
 /// A belt fitted: in the usual order, but hung as it falls before it is hung counted, and a tooth wrong

@@ -18,6 +18,8 @@ pub struct SightPart {
     pub most_deg: f64,
     /// What it does, in a sentence.
     pub sentence: String,
+    /// What gap it rests on.
+    pub gaps: String,
     /// The marks.
     pub marks: Vec<SightRow>,
 }
@@ -58,7 +60,7 @@ impl SightPart {
                 sure: said(
                     key("squarer_than_deg"),
                     mark.squarer_than_deg,
-                    say::square_enough(reader, mark),
+                    say::square_enough(lang, mark),
                 ),
                 misread: mark.seems_teeth.abs() >= advice::HALF_A_TOOTH,
             }
@@ -67,6 +69,7 @@ impl SightPart {
             aside: said("sight.aside_deg".into(), seen.aside_deg, say::aside(lang, seen.aside_deg)),
             most_deg: MOST_ASIDE_DEG,
             sentence: say::sight_sentence(reader, &seen),
+            gaps: say::sight_gaps(reader, &seen),
             marks: marks.collect(),
         }
     }

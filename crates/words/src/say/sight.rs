@@ -4,7 +4,7 @@
 
 use crate::lang::{Lang, Reader};
 use crate::say::off;
-use advice::{Sight, SightedMark};
+use advice::{Sight, SightedMark, USUAL_GAPS_MM};
 
 /// From where marks are looked at, and what that does.
 pub fn sight_sentence(reader: Reader, sight: &Sight) -> String {
@@ -48,15 +48,32 @@ pub fn sight_apparent(lang: Lang, mark: &SightedMark) -> String {
     off(lang, mark.apparent_teeth, mark.apparent_deg)
 }
 
-/// How square one must look to be sure of half a tooth, and the gap that rests on.
-pub fn square_enough(reader: Reader, mark: &SightedMark) -> String {
+/// How square one must look to be sure of half a tooth: `25°`, rounded down.
+pub fn square_enough(lang: Lang, mark: &SightedMark) -> String {
+    lang.degrees(mark.squarer_than_deg.floor())
+}
+
+/// What gap all that rests on.
+pub fn sight_gaps(reader: Reader, sight: &Sight) -> String {
     let lang = reader.lang;
-    let deg = lang.degrees(mark.squarer_than_deg.floor());
-    let gap = reader.length(mark.gap_mm);
-    match (lang, mark.gap_assumed) {
-        (Lang::En, false) => format!("within {deg} of square, gap {gap}"),
-        (Lang::En, true) => format!("within {deg} of square, gap taken as {gap}"),
-        (Lang::De, false) => format!("auf {deg} genau gerade, Abstand {gap}"),
-        (Lang::De, true) => format!("auf {deg} genau gerade, Abstand angenommen {gap}"),
-    }
+    let gap = |assumed: bool| {
+        let gaps = sight.marks.iter().filter(|m| m.gap_assumed == assumed).map(|m| m.gap_mm);
+        let [low, high] =
+            gaps.fold([f64::INFINITY, 0.0], |[low, high], mm| [low.min(mm), high.max(mm)]);
+        (low <= high).then(|| lang.range([low, high], |mm| reader.length(mm)))
+    };
+    let stated = gap(false).map(|gap| match lang {
+        Lang::En => format!("Gap in front of the mark by the layout: {gap}."),
+        Lang::De => format!("Abstand vor der Markierung nach dem Layout: {gap}."),
+    });
+    let usual = lang.range(USUAL_GAPS_MM, |mm| reader.length(mm));
+    let assumed = gap(true).map(|gap| match lang {
+        Lang::En => format!(
+            "Where the layout states no gap, {gap} is assumed; {usual} may be met, and the shift grows with it."
+        ),
+        Lang::De => format!(
+            "Wo das Layout keinen Abstand angibt, sind {gap} angenommen; {usual} kommen vor, und die Verschiebung wächst damit."
+        ),
+    });
+    [stated, assumed].into_iter().flatten().collect::<Vec<_>>().join(" ")
 }
