@@ -5,6 +5,7 @@ import { BenchElement } from "./element.ts";
 import { said } from "./said.ts";
 import "./sight-part.ts";
 import "./tension-part.ts";
+import "./wearing-part.ts";
 
 @customElement("task-two-turns")
 export class TaskTwoTurns extends BenchElement {
@@ -58,6 +59,7 @@ export class TaskTwoTurns extends BenchElement {
 
       <sight-part .bench=${this.bench}></sight-part>
       <tension-part .bench=${this.bench}></tension-part>
+      <wearing-part .bench=${this.bench}></wearing-part>
 
       <h3>${labels.stripes_heading}</h3>
       <p>

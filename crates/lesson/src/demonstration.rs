@@ -4,6 +4,7 @@
 
 use crate::caption::{Piece, pieces};
 use crate::flaw::Flaw;
+use advice::MOST_ASIDE_DEG;
 use job::Action;
 use serde::Deserialize;
 
@@ -24,6 +25,9 @@ files! {
     "landing-on-the-mark",
     "pin-pulled-too-early",
     "why-stripes-drift",
+    "a-mark-from-the-side",
+    "a-seized-idler",
+    "what-an-idler-goes-through",
     "spring-and-camshaft",
 }
 
@@ -54,6 +58,9 @@ pub struct Step {
     /// Where to look.
     #[serde(default)]
     pub camera: Camera,
+    /// How far off square the marks are looked at, degrees, positive to the side from which they seem ahead.
+    #[serde(default)]
+    pub aside_deg: f64,
     /// What is said once it is done; readings stand in it by their key, in braces.
     pub caption: Text,
     /// What to be careful about, if anything.
@@ -151,6 +158,10 @@ impl Step {
         if !(least..=most).contains(&self.pause_s) {
             return Err(Flaw::BadPause { step, found: self.pause_s, least, most });
         }
+        if self.aside_deg.abs() > MOST_ASIDE_DEG {
+            let (found, most) = (self.aside_deg, MOST_ASIDE_DEG);
+            return Err(Flaw::BadSide { step, found, most });
+        }
         if self.stops_short && self.actions.is_empty() {
             return Err(Flaw::NothingToStop { step });
         }
@@ -236,6 +247,10 @@ mod tests {
             }),
             Flaw::NothingToStop { step: 1 }
         );
+        assert!(matches!(
+            flaw(|f| step(f, "aside_deg", json!(60.0))),
+            Flaw::BadSide { step: 1, found: 60.0, .. }
+        ));
         let cylinder = json!({"cylinder": 1});
         assert_eq!(flaw(|f| step(f, "camera", cylinder)), Flaw::NoCylinder { step: 1 });
         for broken in [

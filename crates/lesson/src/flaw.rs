@@ -51,6 +51,15 @@ pub enum Flaw {
         /// The most allowed.
         most: f64,
     },
+    /// Looked at from too far to the side, degrees.
+    BadSide {
+        /// The step.
+        step: usize,
+        /// What was found.
+        found: f64,
+        /// The most allowed either way.
+        most: f64,
+    },
     /// Something must be done for a step to be stopped short.
     NothingToStop {
         /// The step.

@@ -8,6 +8,7 @@ mod fitting;
 mod form;
 mod sight;
 mod tension;
+mod wearing;
 
 pub use engine::{BanksPart, BeltOffPart};
 pub use fill::wheel_names;
@@ -15,12 +16,13 @@ pub use fitting::FittingPart;
 pub use form::{Filled, Form, FormChoice, FormRow};
 
 use crate::draft::DraftWheel;
-use advice::{Fitting, Report, Tension, TensionAsked};
+use advice::{Fitting, Report, Tension, TensionAsked, Wearing};
 use layout::Plan;
 use serde::Serialize;
 use sight::SightPart;
 use tension::TensionPart;
 use tsify::Tsify;
+use wearing::WearingPart;
 
 /// A reading: its path in the JSON that the command line prints, its full figure, its text.
 #[derive(Clone, Debug, Serialize, Tsify)]
@@ -61,6 +63,8 @@ pub struct Answers {
     pub tension: Tension,
     /// How tight it is while a hand turns the crank forward.
     pub by_hand: Tension,
+    /// What wheels and belt go through.
+    pub wearing: Wearing,
 }
 
 impl Answers {
@@ -72,6 +76,7 @@ impl Answers {
             fitting: advice::fitting(plan),
             tension: advice::tension(plan, &asked),
             by_hand: advice::tension(plan, &asked.by_hand()),
+            wearing: advice::wearing(plan),
         }
     }
 }
@@ -141,6 +146,8 @@ pub struct Panel {
     pub sight: SightPart,
     /// How tight the belt is, before the pin, after it and under the hand.
     pub tension: TensionPart,
+    /// What every wheel goes through.
+    pub wearing: WearingPart,
     /// The task *Fitting*, while it is shown.
     pub fitting: Option<FittingPart>,
     /// What the installation does to the engine, while *What if* is shown.

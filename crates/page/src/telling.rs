@@ -51,8 +51,8 @@ pub fn told(lang: Lang, text: &Text) -> &str {
 
 /// The caption of the step where `play` is, with the readings of its end.
 pub fn caption(play: &Play, reader: Reader) -> Vec<CaptionPiece> {
-    let readings = readings(&play.scene().to, reader);
     let step = step(play);
+    let readings = readings(&play.scene().to, reader, step.aside_deg);
     let all = pieces(told(reader.lang, &step.caption)).unwrap_or_default();
     let piece = |piece: Piece<'_>| match piece {
         Piece::Words(words) => CaptionPiece { words: words.to_owned(), said: None },
@@ -83,11 +83,11 @@ pub fn look(play: &Play) -> Look {
 }
 
 /// Every reading that the page shows of a job in any of its tasks, by key.
-fn readings(job: &Job, reader: Reader) -> BTreeMap<String, Said> {
+fn readings(job: &Job, reader: Reader, aside_deg: f64) -> BTreeMap<String, Said> {
     let pose = Pose::of(job.drive(), job.stance(), job.cord());
     let wheels = 0..job.drive().wheels().len();
     let turned: Vec<f64> = wheels.map(|i| pose.turned_deg(job.drive(), i)).collect();
-    let wanted = Wanted { fitting: true, engine: true, exponent: None, aside_deg: 0.0 };
+    let wanted = Wanted { fitting: true, engine: true, exponent: None, aside_deg };
     let panel = Panel::of(job, reader, &turned, &Answers::of(job.plan()), wanted);
     let mut all = BTreeMap::new();
     collect(&serde_json::to_value(panel).unwrap_or_default(), &mut all);

@@ -513,6 +513,23 @@ labels! {
     under_the_hand: "While turned by hand" / "Beim Drehen von Hand",
 
     /// Heading.
+    wearing_heading: "What every wheel goes through" / "Was jedes Rad mitmacht",
+    /// Column.
+    bearing_load: "Its bearing carries" / "Sein Lager trägt",
+    /// Column.
+    turns_a_km: "Turns in a kilometre" / "Umdrehungen je Kilometer",
+    /// Column.
+    turns_when_due: "Turns until the belt is due" / "Umdrehungen, bis der Riemen fällig ist",
+    /// Column.
+    seized_friction: "Seized: friction" / "Fest: Reibung",
+    /// Column.
+    seized_heat: "Seized: heat" / "Fest: Hitze",
+    /// In those columns, of a wheel with teeth.
+    seized_strips: "strips or jumps" / "schert ab oder springt",
+    /// Under them.
+    tooth_meets: "Each of the belt's teeth runs into a groove until then" / "Bis dahin läuft jeder Zahn des Riemens in eine Lücke",
+
+    /// Heading.
     tensioner: "Tensioner and slack" / "Spannrolle und loser Riemen",
     /// Slider.
     tensioner_travel: "Tensioner travel" / "Weg der Spannrolle",

@@ -16,6 +16,7 @@ mod stages;
 mod tension;
 mod valve_gaps;
 mod warnings;
+mod wearing;
 mod what_if;
 mod wheel;
 
@@ -46,6 +47,7 @@ pub use valve_gaps::{
     gaps_now, least_gap, map_sentence, not_stated, teeth_place, teeth_sentence, valve_name,
 };
 pub use warnings::{pointer_sentence, travel, warning};
+pub use wearing::{millions, wearing_assumes};
 pub use what_if::{out_at_crank, out_at_shaft, what_if_sentence};
 pub use wheel::wheel_note;
 

@@ -21,6 +21,9 @@ export class LessonPartElement extends BenchElement {
 
   override connectedCallback(): void {
     super.connectedCallback();
+    // Other tasks have looked square again.
+    const { lesson } = this.bench;
+    if (lesson) this.bench.setSight(lesson.aside_deg);
     document.addEventListener("keydown", this.#onKey);
     document.addEventListener("fullscreenchange", this.#onScreen);
   }

@@ -4,6 +4,7 @@
 
 use super::sight::SightPart;
 use super::tension::TensionPart;
+use super::wearing::WearingPart;
 use super::{
     Answers, BanksPart, FittingPart, OutRow, Panel, RunRow, ShaftRow, TensionerPart, TurnMark,
     TurnRow, Wanted, WheelRow, said,
@@ -140,6 +141,7 @@ impl Panel {
             tensioner: tensioner_part(job, reader, &now),
             sight: SightPart::of(job, reader, wanted.aside_deg, &names),
             tension: TensionPart::of(job, reader, answers, &names),
+            wearing: WearingPart::of(job, reader, &answers.wearing, &names),
             fitting: wanted
                 .fitting
                 .then(|| FittingPart::of(job, reader, &now, &answers.fitting, &names, &late)),

@@ -64,6 +64,8 @@ pub struct LessonPart {
     pub caution: String,
     /// Where to look.
     pub look: Look,
+    /// How far off square one looks, degrees.
+    pub aside_deg: f64,
     /// How long it is left to be read, s.
     pub pause_s: f64,
     /// Whether somebody has moved something since: it no longer stands as the step left it.
@@ -164,6 +166,7 @@ impl Workbench {
             caption: lesson.told.as_ref().map_or_else(Vec::new, |(_, _, told)| told.clone()),
             caution: step(play).caution.as_ref().map_or_else(String::new, text),
             look: look(play),
+            aside_deg: step(play).aside_deg,
             pause_s: step(play).pause_s,
             strayed: !lesson.arriving && moved(),
         })
@@ -188,7 +191,7 @@ impl Workbench {
     /// Puts the person's own job back on the bench, without dressing the view. Whether it was not there.
     pub(super) fn take_up_own(&mut self) -> bool {
         let Some(lesson) = self.lesson.take() else { return false };
-        (self.run, self.hold) = (None, None);
+        (self.run, self.hold, self.aside_deg) = (None, None, 0.0);
         self.job = lesson.own;
         true
     }
@@ -198,6 +201,7 @@ impl Workbench {
         let look = self.lesson.as_ref().map(|lesson| look(&lesson.play));
         let cylinder = look.filter(|look| look.at == LookAt::Cylinder).map(|look| look.index);
         self.valves.choose(cylinder);
+        self.aside_deg = self.lesson.as_ref().map_or(0.0, |lesson| step(&lesson.play).aside_deg);
     }
 
     /// A run of the crank has ended, or something else was done in its place.

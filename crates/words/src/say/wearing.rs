@@ -1,0 +1,43 @@
+//! What wheels and belt go through until the belt is due, in words.
+//!
+//! Must not know: how it was worked out.
+
+use crate::lang::Lang;
+use advice::{DUE_KM, Wearing};
+
+/// A very large count as a range of millions, to two digits: `250 to 500 million`.
+pub fn millions(lang: Lang, range: [f64; 2]) -> String {
+    let numbers = crate::say::turns_range(lang, range.map(|count| count / 1e6));
+    match lang {
+        Lang::En => format!("{numbers} million"),
+        Lang::De => format!("{numbers} Millionen"),
+    }
+}
+
+/// What all of it rests on.
+pub fn wearing_assumes(lang: Lang, wearing: &Wearing) -> String {
+    let assumed = &wearing.assumed;
+    let crank = lang.range(assumed.crank_turns_per_km, |turns| lang.number(turns, 0));
+    let rpm = lang.range(assumed.rpm, |rpm| lang.number(rpm, 0));
+    let mu = lang.range(assumed.friction_back, |mu| lang.number(mu, 2));
+    let km = lang.number(DUE_KM, 0);
+    match lang {
+        Lang::En => format!(
+            "Estimates: {crank} crank turns in a kilometre, a belt due after {km} km (an assumption), seized wheels at {rpm} rpm with a coefficient of friction of {mu}. None of it says that a belt or a bearing is fit to run on."
+        ),
+        Lang::De => format!(
+            "Schätzungen: {crank} Kurbelumdrehungen je Kilometer, ein Riemen fällig nach {km} km (eine Annahme), feste Räder bei {rpm} U/min mit einer Reibungszahl von {mu}. Nichts davon sagt, dass ein Riemen oder Lager weiterlaufen darf."
+        ),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn millions_are_told_to_two_digits() {
+        assert_eq!(millions(Lang::En, [248.3e6, 496.7e6]), "250 to 500 million");
+        assert_eq!(millions(Lang::De, [83.0e6, 83.0e6]), "83 Millionen");
+    }
+}
