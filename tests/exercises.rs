@@ -1,6 +1,8 @@
 //! The blind exercise: of a thousand numbers each can be solved from what can be seen, the right answer is
 //! judged right however it is said, and every other one wrong.
 
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
+
 use job::{Action, Job};
 use layout::Plan;
 use lesson::exercise::{
