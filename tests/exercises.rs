@@ -6,7 +6,7 @@
 use job::{Action, Job};
 use layout::Plan;
 use lesson::exercise::{
-    Answer, Exercise, Fault, Finding, LAYOUTS, Looks, MOST_NUMBER, catalogue, looks,
+    ClassAnswer, Exercise, Fault, Finding, LAYOUTS, Looks, MOST_NUMBER, catalogue, looks,
 };
 use std::collections::BTreeMap;
 use std::rc::Rc;
@@ -71,14 +71,14 @@ fn each_of_a_thousand_is_solvable_and_marked_rightly() {
         kinds[exercise.faults().len()] += 1;
         let own = seen(&exercise);
         for (faults, finding, looks) in &known[name] {
-            let answer = Answer::naming(plan, faults);
+            let answer = ClassAnswer::naming(plan, faults);
             let right = exercise.judge(&answer).unwrap().right();
             assert_eq!(right, finding == exercise.finding(), "{number}: {faults:?}");
             if !right {
                 assert_ne!(looks, &own, "{number}: {:?} and {faults:?}", exercise.faults());
             }
         }
-        let in_time = exercise.judge(&Answer::default()).unwrap();
+        let in_time = exercise.judge(&ClassAnswer::default()).unwrap();
         assert!(!in_time.right(), "{number}: nothing is wrong");
     }
     assert_eq!(layouts.len(), LAYOUTS.len(), "every layout comes up");
@@ -101,7 +101,7 @@ fn the_same_installation_is_one_finding_however_it_is_said() {
             let faults = vec![Fault::TeethOut { wheel: plan.wheel_index(ids[0]).unwrap(), teeth }];
             let exercise = Exercise::with(1, Rc::clone(plan), faults).unwrap();
             let behind = ids[1..].iter().map(|id| ((*id).to_owned(), -teeth));
-            let answer = Answer { teeth: behind.collect(), ..Answer::default() };
+            let answer = ClassAnswer { teeth: behind.collect(), ..ClassAnswer::default() };
             assert!(exercise.judge(&answer).unwrap().right(), "{}", plan.layout.title);
             let mut wrong = answer.clone();
             *wrong.teeth.get_mut(ids[1]).unwrap() += 1;
@@ -117,16 +117,16 @@ fn a_decoy_named_by_its_teeth_is_right_as_well() {
     let all = catalogue(plan);
     let decoy = all.iter().find(|case| matches!(case[..], [Fault::Decoy { .. }])).unwrap();
     let exercise = Exercise::with(1, Rc::clone(plan), decoy.clone()).unwrap();
-    let teeth = |n: i64| Answer {
+    let teeth = |n: i64| ClassAnswer {
         teeth: BTreeMap::from([("cam_intake".to_owned(), n)]),
-        ..Answer::default()
+        ..ClassAnswer::default()
     };
     // The layout has the mark EX 142.5° clockwise of the right one on a wheel of 48 that runs clockwise:
     // 19 teeth back bring it up, or 29 forward.
     assert!(exercise.judge(&teeth(-19)).unwrap().right());
     assert!(exercise.judge(&teeth(29)).unwrap().right());
     assert!(!exercise.judge(&teeth(19)).unwrap().right());
-    let unknown = Answer { decoys: vec!["cam_exhaust".to_owned()], ..Answer::default() };
+    let unknown = ClassAnswer { decoys: vec!["cam_exhaust".to_owned()], ..ClassAnswer::default() };
     assert!(exercise.judge(&unknown).is_err(), "it has no such mark");
 }
 

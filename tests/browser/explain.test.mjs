@@ -6,6 +6,7 @@ import { assertAccessible } from "./harness.mjs";
 import {
   button,
   choose,
+  figure,
   inEngines,
   keys,
   L,
@@ -237,5 +238,81 @@ inEngines(["chromium"], (prove) => {
       await assertAccessible(page);
       await press(page, G.end_demonstration);
     }
+  });
+
+  /** Starts the exercise of a number. */
+  async function exercise(page, number) {
+    await page.getByLabel(L.exercise_number).fill(String(number));
+    await page.getByRole("button", { name: L.exercise_start, exact: true }).click();
+    await page.locator("exercise-part").waitFor();
+  }
+
+  /** The answer that the page itself would give away once it is shown. */
+  const hidden = (page) => page.evaluate(() => globalThis.bench.exercise.hidden);
+
+  prove("a blind exercise gives nothing away, is answered wrong, then right", {}, async (page) => {
+    const before = await work(page);
+    await task(page, L.explain);
+    // A number whose fault is one shaft, not the crank, teeth out: found by showing answers, as a teacher
+    // may beforehand.
+    const answer = await page.evaluate(() => {
+      const { bench } = globalThis;
+      for (let number = 0; number < 1000; number += 1) {
+        bench.startExercise(number);
+        bench.openExercise();
+        const { hidden, shafts } = bench.exercise;
+        const told = hidden[0].match(/^(.*) is (\d)\D+ (ahead|behind): [^:]*$/);
+        const shaft = shafts.find(({ name }) => name === told?.[1]);
+        if (hidden.length > 1 || !shaft) continue;
+        bench.endLesson();
+        return {
+          number,
+          sentence: hidden[0],
+          teeth: Number(told[2]),
+          ahead: told[3] === "ahead",
+          ...shaft,
+        };
+      }
+      throw new Error("no such number");
+    });
+    await exercise(page, answer.number);
+    const text = () => page.locator("two-turns").evaluate((app) => app.textContent);
+    assert.deepEqual(await hidden(page), []);
+    for (const told of [/\bahead\b/, /\bbehind\b/, /\bof crank\b/, /All marks are on/]) {
+      assert.doesNotMatch(await text(), told);
+    }
+    assert.deepEqual(
+      await page
+        .locator("[data-key^='shafts.'], [data-key^='wheels.'], [data-key^='runs.']")
+        .count(),
+      0,
+    );
+    for (const name of [L.layout, L.fitting, L.two_turns, L.what_if]) {
+      assert.equal(await page.getByRole("tab", { name, exact: true }).isDisabled(), true, name);
+    }
+    assert.equal(await button(page, L.undo).isDisabled(), true);
+    await assertAccessible(page);
+    await page.getByText(L.seen_heading).click();
+    const seen = () => page.locator(".seen li").allTextContents();
+    const asFound = await seen();
+    assert(asFound.length >= 3);
+    await page.evaluate(() => globalThis.bench.act({ turn_to: { crank_deg: 720 } }));
+    await button(page, L.as_found).click();
+    assert.deepEqual(await seen(), asFound);
+    await button(page, L.answer_give).click();
+    assert.match(await page.locator(".verdict").textContent(), /Not yet/);
+    assert.deepEqual(await hidden(page), []);
+    const way = answer.ahead ? L.tooth_ahead : L.tooth_behind;
+    for (let i = 0; i < answer.teeth; i += 1) {
+      await button(page, `${answer.name}: ${way}`).click();
+    }
+    await button(page, L.answer_give).click();
+    assert.match(await page.locator(".verdict").textContent(), /^\s*Right\./);
+    assert((await page.locator(".verdict").textContent()).includes(answer.sentence));
+    await task(page, L.two_turns);
+    assert(Math.abs(await figure(page, `shafts.${answer.id}.ahead_teeth`)) > 0.5);
+    await task(page, L.explain);
+    await press(page, L.end_demonstration);
+    assert.deepEqual(await work(page), before);
   });
 });

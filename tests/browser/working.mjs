@@ -197,7 +197,8 @@ export function small() {
 export function sideways() {
   const { scrollWidth } = document.documentElement;
   const out = [...document.querySelectorAll("main *")]
-    .filter((element) => !element.closest(".scroll, .spoken, .skip"))
+    // A label beyond the edge of an enlarged drawing is not seen.
+    .filter((element) => !element.closest(".scroll, .spoken, .skip, .wheel-label.no-room"))
     .filter((element) => element.checkVisibility())
     .filter((element) => element.getBoundingClientRect().right > innerWidth + 0.5)
     .map(

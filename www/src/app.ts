@@ -112,17 +112,22 @@ export class TwoTurns extends BenchElement {
               aria-selected=${this.task === task}
               aria-controls="task-panel"
               tabindex=${this.task === task ? 0 : -1}
+              ?disabled=${bench.hides && this.task !== task}
               @click=${() => this.#choose(task)}
               @keydown=${this.#tabKey}
             >${labels[task]}</button>`,
           )}
         </div>
         <div id="task-panel" role="tabpanel" tabindex="-1" aria-labelledby="tab-${this.task}">
-          ${bench.lesson && this.task !== "explain" ? this.#aside() : nothing}
+          ${(bench.lesson || bench.exercise) && this.task !== "explain" ? this.#aside() : nothing}
           ${this.#panel()}
         </div>
-        <tensioner-part .bench=${bench}></tensioner-part>
-        <all-readings .bench=${bench}></all-readings>
+        ${
+          bench.hides
+            ? nothing
+            : html`<tensioner-part .bench=${bench}></tensioner-part>
+              <all-readings .bench=${bench}></all-readings>`
+        }
       </div>
       <p class="spoken" role="status">${this.announced}</p>
       <span id="probe" hidden></span>
@@ -197,7 +202,7 @@ export class TwoTurns extends BenchElement {
 
   #tabKey(event: KeyboardEvent): void {
     const by = { ArrowRight: 1, ArrowLeft: -1 }[event.key];
-    if (by === undefined) return;
+    if (by === undefined || this.bench.hides) return;
     event.preventDefault();
     const next = TASKS[(TASKS.indexOf(this.task) + by + TASKS.length) % TASKS.length];
     if (!next) return;

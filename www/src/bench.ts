@@ -5,8 +5,10 @@ import {
   type AddsUpPart,
   type ArrangementPart,
   type BeltOffPart,
+  type ClassAnswer,
   type DemonstrationRow,
   type EnginePart,
+  type ExercisePart,
   type Filled,
   type FormRow,
   type Held,
@@ -82,6 +84,8 @@ export class Bench extends EventTarget {
 
   /** The demonstration on the bench, while there is one. */
   lesson: LessonPart | undefined;
+  /** The blind exercise on the bench, while there is one. */
+  exercise: ExercisePart | undefined;
   /** Whether a hand in the view moves wheels to other places. */
   arranging = false;
   readonly #first: string;
@@ -590,9 +594,50 @@ export class Bench extends EventTarget {
     this.#changed(true);
   }
 
-  /** Ends it: what was put aside is on the bench again. */
+  /** Hides the fault of a number on the bench, and puts what was there aside. */
+  startExercise(number: number): void {
+    this.#call((core) => core.startExercise(number));
+    this.#otherLayout();
+    this.dispatchEvent(new Event("look"));
+  }
+
+  /** Whether something is hidden on the bench, so that no reading may be shown. */
+  get hides(): boolean {
+    return this.exercise !== undefined && !this.exercise.open;
+  }
+
+  lookSquare(square: boolean): void {
+    this.#call((core) => core.lookSquare(square));
+    this.#changed(true);
+  }
+
+  /** Everything as the class found it. */
+  asFound(): void {
+    this.#call((core) => core.asFound());
+    this.lastTold = "";
+    this.#running = false;
+    this.#changed(true);
+  }
+
+  /** A whole number with its sign. */
+  signed(number: number): string {
+    return this.#call((core) => core.signed(number)) ?? "";
+  }
+
+  giveAnswer(answer: ClassAnswer): void {
+    this.#call((core) => core.giveAnswer(answer));
+    this.#changed(true);
+  }
+
+  /** Shows what is hidden. */
+  openExercise(): void {
+    this.#call((core) => core.openExercise());
+    this.#changed(true);
+  }
+
+  /** Ends what is shown: what was put aside is on the bench again. */
   endLesson(): void {
-    if (!this.lesson) return;
+    if (!this.lesson && !this.exercise) return;
     this.#call((core) => core.endLesson());
     this.#otherLayout();
     this.dispatchEvent(new Event("look"));
@@ -616,6 +661,7 @@ export class Bench extends EventTarget {
     const fitting = this.#shown === "fitting" || this.counted;
     const engine = this.#shown === "what_if";
     this.lesson = this.#call((core) => core.lesson()) ?? undefined;
+    this.exercise = this.#call((core) => core.exercise()) ?? undefined;
     this.panel = this.#call((core) => core.panel(fitting, engine)) ?? this.panel;
     this.#readAt = performance.now();
     this.#dirty = false;

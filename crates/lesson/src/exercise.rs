@@ -10,7 +10,7 @@ mod answer;
 mod fault;
 mod looks;
 
-pub use answer::{Answer, Unknown, Verdict};
+pub use answer::{ClassAnswer, Unknown, Verdict, run_name};
 pub use fault::{ASIDE_DEG, Fault, Finding, catalogue};
 pub use looks::{Looks, Place, SeenMark, SeenRun, looks};
 
@@ -85,7 +85,7 @@ impl Exercise {
     ///
     /// # Errors
     /// A name in it that the drive does not have.
-    pub fn judge(&self, answer: &Answer) -> Result<Verdict, Unknown> {
+    pub fn judge(&self, answer: &ClassAnswer) -> Result<Verdict, Unknown> {
         Ok(Verdict::of(&self.finding, &answer.finding(self.job.plan())?))
     }
 }

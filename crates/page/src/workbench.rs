@@ -6,6 +6,7 @@ mod arranging;
 mod contact_map;
 mod doing;
 mod engine;
+mod exercising;
 mod explain;
 mod filling;
 mod layouts;
@@ -171,6 +172,9 @@ impl Workbench {
             .collect();
         let wanted = Wanted { fitting, engine, exponent: self.exponent, aside_deg: self.aside_deg };
         let mut panel = Panel::of(&self.job, self.reader, &turned, &self.answers, wanted);
+        if self.hides() {
+            self.hide_in(&mut panel);
+        }
         panel.draft = self.draft.as_ref().map(|draft| draft.wheels(self.reader.lang));
         out(&panel)
     }

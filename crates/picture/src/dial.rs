@@ -43,6 +43,25 @@ impl Dial {
 
     /// Draws it on top of what `list` holds, with the arcs in which a valve would touch or come near.
     pub fn draw(list: &mut List, job: &Job, contact: &ContactArcs) {
+        Self::face(list, job);
+        let within = Self::within_cycle(job.crank());
+        for (class, arcs) in
+            [(Class::NearArc, &contact.near), (Class::ContactArc, &contact.touching)]
+        {
+            for arc in arcs {
+                winding(list, class, arc.from_deg, arc.to_deg, BESIDE);
+            }
+        }
+        for (k, sprocket) in job.drive().sprockets().iter().enumerate().skip(1) {
+            if job.drive().wheels()[sprocket.wheel].mark.is_some() {
+                meeting_places(list, job, k);
+            }
+        }
+        Self::hand(list, within);
+    }
+
+    /// What is there whatever is hung on the wheels.
+    fn face(list: &mut List, job: &Job) {
         let within = Self::within_cycle(job.crank());
         winding(list, Class::Winding, 0.0, CYCLE_DEG, 0.0);
         // Turned back past the start, nothing of the cycle has been turned through.
@@ -56,19 +75,16 @@ impl Dial {
             list.move_to(Self::beside(deg, -half));
             list.line_to(Self::beside(deg, half));
         }
-        for (class, arcs) in
-            [(Class::NearArc, &contact.near), (Class::ContactArc, &contact.touching)]
-        {
-            for arc in arcs {
-                winding(list, class, arc.from_deg, arc.to_deg, BESIDE);
-            }
-        }
         crank_mark(list);
-        for (k, sprocket) in job.drive().sprockets().iter().enumerate().skip(1) {
-            if job.drive().wheels()[sprocket.wheel].mark.is_some() {
-                meeting_places(list, job, k);
-            }
-        }
+    }
+
+    /// Draws it without anything that tells how other shafts stand.
+    pub fn draw_unjudged(list: &mut List, job: &Job) {
+        Self::face(list, job);
+        Self::hand(list, Self::within_cycle(job.crank()));
+    }
+
+    fn hand(list: &mut List, within: f64) {
         list.begin(Class::Hand, Part::Dial);
         list.move_to(Angle::from_clock_deg(within).unit() * 38.0);
         list.line_to(Self::place(within));

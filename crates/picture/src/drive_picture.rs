@@ -58,6 +58,22 @@ impl DrivePicture {
         picked: Option<usize>,
         aside_deg: f64,
     ) {
+        self.draw_as(list, job, pose, picked, Eye { aside_deg, judges: true });
+    }
+
+    /// The same as somebody sees it who is to find out what is wrong: no mark is shown to be out.
+    pub fn draw_unjudged(
+        &self,
+        list: &mut List,
+        job: &Job,
+        pose: &Pose,
+        picked: Option<usize>,
+        aside_deg: f64,
+    ) {
+        self.draw_as(list, job, pose, picked, Eye { aside_deg, judges: false });
+    }
+
+    fn draw_as(&self, list: &mut List, job: &Job, pose: &Pose, picked: Option<usize>, eye: Eye) {
         let drive = job.drive();
         let sense = drive.crank_turns().sign();
         self.track(list, job);
@@ -76,7 +92,7 @@ impl DrivePicture {
             }
         }
         self.references(list, job, pose);
-        self.marks(list, job, pose, aside_deg);
+        self.marks(list, job, pose, eye);
         self.holds(list, job);
         if let Some(i) = picked
             && let Some(disc) = job.stance().discs.get(i)
@@ -185,7 +201,8 @@ impl DrivePicture {
         }
     }
 
-    fn marks(&self, list: &mut List, job: &Job, pose: &Pose, aside_deg: f64) {
+    fn marks(&self, list: &mut List, job: &Job, pose: &Pose, eye: Eye) {
+        let aside_deg = eye.aside_deg;
         let drive = job.drive();
         let belt = drive.belt();
         let marked =
@@ -213,7 +230,7 @@ impl DrivePicture {
             for (k, i, mark) in marked() {
                 let disc = &job.stance().discs[i];
                 let ahead = advice::ahead_teeth(job, k);
-                let out = job.cord().is_on() && advice::fitted_teeth(job, k) != 0;
+                let out = eye.judges && job.cord().is_on() && advice::fitted_teeth(job, k) != 0;
                 let at =
                     mark.cover.turned(pose.rotation(drive, i).rad() + seems_rad(job, i, aside_deg));
                 let sweep = disc.sense * ahead * TAU / f64::from(drive.sprockets()[k].teeth);
@@ -254,6 +271,15 @@ impl DrivePicture {
         let belt = job.drive().belt().thickness_mm;
         job.stance().discs.iter().position(|d| (point - d.centre).length() <= d.radius + belt)
     }
+}
+
+/// Whoever looks at the drive.
+#[derive(Clone, Copy)]
+struct Eye {
+    /// How far off square.
+    aside_deg: f64,
+    /// Whether it is shown which marks are out.
+    judges: bool,
 }
 
 /// How far a mark on wheel `i` seems turned on, rad, anticlockwise positive.

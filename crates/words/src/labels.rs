@@ -233,6 +233,36 @@ labels! {
     strayed: "You are trying it yourself. “Back to this step” puts everything back exactly as it was." / "Du probierst es selbst. „Zurück zu diesem Schritt“ stellt alles genau wieder her.",
     /// Under the buttons.
     try_note: "Try it yourself at any step: drag a wheel, turn the dial, move the tensioner. Keys: arrows, Page Up and Page Down, space to go on, Escape to leave." / "Bei jedem Schritt selbst probieren: ein Rad ziehen, die Drehscheibe drehen, die Spannrolle bewegen. Tasten: Pfeile, Bild auf und ab, Leertaste weiter, Escape verlassen.",
+    /// Heading.
+    exercise_heading: "A blind exercise" / "Eine Übung ohne Vorwissen",
+    /// Under it.
+    exercise_note: "Write a number on the board. The same number hides the same fault on every machine: a shaft teeth out, a wrong mark used, a look from the side, slack in the wrong run, one of these or two. Turn, look, and say what is wrong." / "Eine Zahl an die Tafel schreiben. Dieselbe Zahl versteckt auf jedem Gerät denselben Fehler: eine Welle um Zähne versetzt, eine falsche Markierung benutzt, ein Blick von der Seite, loser Riemen im falschen Trum, davon einen oder zwei. Drehen, hinsehen und sagen, was nicht stimmt.",
+    /// Field.
+    exercise_number: "Number, 0 to 999999" / "Zahl, 0 bis 999999",
+    /// Button.
+    exercise_start: "Start" / "Anfangen",
+    /// Under the exercise's name.
+    exercise_task: "One thing or two are wrong with this drive, or with how it is looked at. Figures are hidden. Turn the crank, look at the marks and the belt." / "An diesem Trieb, oder daran, wie man ihn ansieht, ist etwas falsch: eins oder zwei. Zahlen sind verborgen. Kurbelwelle drehen, Markierungen und Riemen ansehen.",
+    /// Opens what the eye sees as sentences.
+    seen_heading: "What can be seen, in words" / "Was zu sehen ist, in Worten",
+    /// Button: bring the eye square, as with a mirror.
+    look_square: "Look square, with a mirror" / "Gerade hinsehen, mit Spiegel",
+    /// Button.
+    look_as_before: "Look as before" / "Hinsehen wie zuvor",
+    /// Button: everything as it was found.
+    as_found: "As it was found" / "Wie vorgefunden",
+    /// Heading.
+    answer_heading: "What is wrong?" / "Was stimmt nicht?",
+    /// Box to tick.
+    answer_aside: "We looked at it from the side" / "Wir haben von der Seite hingesehen",
+    /// Chooser.
+    answer_slack: "Slack hung in the wrong run" / "Loser Riemen im falschen Trum",
+    /// No run.
+    answer_no_slack: "no" / "nein",
+    /// Button.
+    answer_give: "Mark the answer" / "Antwort prüfen",
+    /// Button.
+    answer_show: "Show the answer" / "Lösung zeigen",
     /// In other tasks while a demonstration is on the bench.
     set_aside: "A demonstration is on the bench; your own work is put aside." / "Auf der Werkbank ist eine Vorführung; die eigene Arbeit liegt beiseite.",
     /// Button there.

@@ -6,6 +6,7 @@ pub mod adds_up;
 mod crank;
 mod did;
 pub mod engine;
+mod exercise;
 mod explain;
 mod fitting;
 mod marks;
@@ -24,6 +25,7 @@ pub use crank::{
     crank_angle, crank_state, dial_spoken, seen_from, stripe_meets, stripe_now, turn_of_cycle,
 };
 pub use did::{outcome, step_name};
+pub use exercise::{Hidden, exercise_title, fault, seen_mark, seen_run, stands_on, verdict};
 pub use explain::{lesson_length, step_of};
 pub use fitting::{
     back_off, best_tooth_told, count_is_sure, count_told, fitting_headline, fitting_sure, lands,

@@ -2,14 +2,16 @@
 import { html, type TemplateResult } from "lit";
 import { customElement } from "lit/decorators.js";
 import { BenchElement } from "../element.ts";
+import "./exercise-part.ts";
 import "./lesson-part.ts";
 
 @customElement("task-explain")
 export class TaskExplain extends BenchElement {
   protected override render(): TemplateResult {
-    return this.bench.lesson
-      ? html`<lesson-part .bench=${this.bench}></lesson-part>`
-      : this.#choice();
+    const { bench } = this;
+    if (bench.lesson) return html`<lesson-part .bench=${bench}></lesson-part>`;
+    if (bench.exercise) return html`<exercise-part .bench=${bench}></exercise-part>`;
+    return this.#choice();
   }
 
   #choice(): TemplateResult {
@@ -28,6 +30,20 @@ export class TaskExplain extends BenchElement {
         )}
       </ul>
       <p class="caution">${labels.short_caution}</p>
+      <h3>${labels.exercise_heading}</h3>
+      <p class="note">${labels.exercise_note}</p>
+      <form class="buttons exercise-start" @submit=${this.#start}>
+        <label>${labels.exercise_number}
+          <input name="number" type="number" min="0" max="999999" step="1" required inputmode="numeric" />
+        </label>
+        <button>${labels.exercise_start}</button>
+      </form>
     `;
+  }
+
+  #start(event: SubmitEvent): void {
+    event.preventDefault();
+    const number = new FormData(event.currentTarget as HTMLFormElement).get("number");
+    this.bench.startExercise(Number(number));
   }
 }

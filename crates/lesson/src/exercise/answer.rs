@@ -4,15 +4,17 @@
 
 use super::fault::{Fault, Finding, finding};
 use layout::{MarkUse, Plan};
-use serde::Deserialize;
+use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 use std::rc::Rc;
 
 /// An answer. What it does not name is in order. Shafts by id.
-#[derive(Clone, Debug, Default, PartialEq, Eq, Deserialize)]
+#[derive(Clone, Debug, Default, PartialEq, Eq, Deserialize, Serialize)]
+#[cfg_attr(feature = "ts", derive(tsify::Tsify))]
 #[serde(default, deny_unknown_fields)]
-pub struct Answer {
+pub struct ClassAnswer {
     /// Teeth that shafts are out, ahead positive.
+    #[cfg_attr(feature = "ts", tsify(type = "Record<string, number>"))]
     pub teeth: BTreeMap<String, i64>,
     /// Shafts that stand on a mark that does not count.
     pub decoys: Vec<String>,
@@ -52,7 +54,7 @@ impl Verdict {
     }
 }
 
-impl Answer {
+impl ClassAnswer {
     /// What the answer comes to: the same whichever way it is said.
     pub(super) fn finding(&self, plan: &Rc<Plan>) -> Result<Finding, Unknown> {
         let timed = |id: &String| {

@@ -1,9 +1,10 @@
-//! Calls of the task *Explain*: demonstrations on the bench, the person's own job put aside and taken up
-//! again as it was.
+//! Calls of the task *Explain*: demonstrations on the bench; what is shown there, put in place of the
+//! person's own job, which is taken up again as it was.
 //!
 //! Must not know: what a demonstration shows, or how long anything is left to be read.
 
 use super::Workbench;
+use super::exercising::Exercising;
 use crate::crossing::{out, told as js_error};
 use crate::run::Run;
 use crate::telling::{CaptionPiece, Look, LookAt, caption, look, step, told};
@@ -18,6 +19,19 @@ use words::{Reader, say, written};
 pub struct Lesson {
     /// The job that was on the bench, with its whole history.
     own: Job,
+    pub(super) what: What,
+}
+
+/// What is shown.
+pub(super) enum What {
+    /// A demonstration.
+    Demonstration(Box<Showing>),
+    /// A blind exercise.
+    Exercise(Box<Exercising>),
+}
+
+/// A demonstration under way.
+pub(super) struct Showing {
     play: Play,
     /// Whether the crank is on its way to where the step ends.
     arriving: bool,
@@ -109,11 +123,9 @@ impl Workbench {
             Play::new(one, plan).ok()
         });
         let play = play.ok_or_else(|| js_error("No such demonstration."))?;
-        self.take_up_own();
-        let own = std::mem::replace(&mut self.job, play.scene().to.clone());
-        self.lesson = Some(Lesson { own, play, arriving: false, told: None });
-        self.dress();
-        self.look_there();
+        let job = play.scene().to.clone();
+        let showing = Showing { play, arriving: false, told: None };
+        self.put_aside(job, What::Demonstration(Box::new(showing)));
         Ok(())
     }
 
@@ -122,25 +134,26 @@ impl Workbench {
     /// Whether something moves.
     #[wasm_bindgen(js_name = goToStep)]
     pub fn go_to_step(&mut self, to: usize, still: bool) -> bool {
-        let Some(lesson) = &mut self.lesson else { return false };
-        let next = to == lesson.play.at() + 1;
-        lesson.play.go_to(to);
-        let scene = lesson.play.scene();
+        let Some(showing) = showing(&mut self.lesson) else { return false };
+        let next = to == showing.play.at() + 1;
+        showing.play.go_to(to);
+        let scene = showing.play.scene();
         let (from, end) = (scene.from.crank(), scene.to.crank());
         let turns = matches!(
-            step(&lesson.play).actions.last(),
+            step(&showing.play).actions.last(),
             Some(Action::Turn { .. } | Action::TurnTo { .. } | Action::BringForward { .. })
         );
-        lesson.arriving = turns && next && !still && from != end && scene.from.cord().is_on();
+        let moves = turns && next && !still && from != end && scene.from.cord().is_on();
+        showing.arriving = moves;
         (self.run, self.hold) = (None, None);
-        if lesson.arriving {
+        if moves {
             self.job = scene.from.clone();
             self.run = Some(Run::new(from, end, false));
         } else {
             self.job = scene.to.clone();
         }
         self.look_there();
-        self.lesson.as_ref().is_some_and(|lesson| lesson.arriving)
+        moves
     }
 
     /// The demonstration under way; nothing while there is none.
@@ -149,11 +162,11 @@ impl Workbench {
     /// Never in practice.
     pub fn lesson(&mut self) -> Result<Option<Ts<LessonPart>>, JsError> {
         let reader = self.reader;
-        let Some(lesson) = &mut self.lesson else { return Ok(None) };
-        let play = &lesson.play;
+        let Some(showing) = showing(&mut self.lesson) else { return Ok(None) };
+        let play = &showing.play;
         let at = play.at();
-        if !lesson.told.as_ref().is_some_and(|(step, to, _)| (*step, *to) == (at, reader)) {
-            lesson.told = Some((at, reader, caption(play, reader)));
+        if !showing.told.as_ref().is_some_and(|(step, to, _)| (*step, *to) == (at, reader)) {
+            showing.told = Some((at, reader, caption(play, reader)));
         }
         let moved = || advice::moment(&self.job) != advice::moment(&play.scene().to);
         let text = |text: &lesson::Text| told(reader.lang, text).to_owned();
@@ -163,12 +176,12 @@ impl Workbench {
             step: at,
             steps: play.demonstration.steps.len(),
             step_text: say::step_of(reader.lang, at, play.demonstration.steps.len()),
-            caption: lesson.told.as_ref().map_or_else(Vec::new, |(_, _, told)| told.clone()),
+            caption: showing.told.as_ref().map_or_else(Vec::new, |(_, _, told)| told.clone()),
             caution: step(play).caution.as_ref().map_or_else(String::new, text),
             look: look(play),
             aside_deg: step(play).aside_deg,
             pause_s: step(play).pause_s,
-            strayed: !lesson.arriving && moved(),
+            strayed: !showing.arriving && moved(),
         })
         .map(Some)
     }
@@ -196,19 +209,42 @@ impl Workbench {
         true
     }
 
-    /// The cylinder that the step speaks of is the one to see.
-    fn look_there(&mut self) {
-        let look = self.lesson.as_ref().map(|lesson| look(&lesson.play));
-        let cylinder = look.filter(|look| look.at == LookAt::Cylinder).map(|look| look.index);
+    /// Puts `job` on the bench for what is shown, and what was there aside.
+    pub(super) fn put_aside(&mut self, job: Job, what: What) {
+        self.take_up_own();
+        let own = std::mem::replace(&mut self.job, job);
+        self.lesson = Some(Lesson { own, what });
+        self.dress();
+        self.look_there();
+    }
+
+    /// Looks at what is shown as it wants to be looked at: which cylinder, how far off square.
+    pub(super) fn look_there(&mut self) {
+        let (cylinder, aside_deg) = match self.lesson.as_ref().map(|lesson| &lesson.what) {
+            Some(What::Demonstration(showing)) => {
+                let look = Some(look(&showing.play)).filter(|look| look.at == LookAt::Cylinder);
+                (look.map(|look| look.index), step(&showing.play).aside_deg)
+            }
+            Some(What::Exercise(exercising)) => (None, exercising.aside_deg()),
+            None => (None, 0.0),
+        };
         self.valves.choose(cylinder);
-        self.aside_deg = self.lesson.as_ref().map_or(0.0, |lesson| step(&lesson.play).aside_deg);
+        self.aside_deg = aside_deg;
     }
 
     /// A run of the crank has ended, or something else was done in its place.
     pub(super) fn arrive(&mut self, at_end: bool) {
-        let Some(lesson) = &mut self.lesson else { return };
-        if std::mem::take(&mut lesson.arriving) && at_end {
-            self.job = lesson.play.scene().to.clone();
+        let Some(showing) = showing(&mut self.lesson) else { return };
+        if std::mem::take(&mut showing.arriving) && at_end {
+            self.job = showing.play.scene().to.clone();
         }
+    }
+}
+
+/// The demonstration under way, if that is what is shown.
+fn showing(lesson: &mut Option<Lesson>) -> Option<&mut Showing> {
+    match &mut lesson.as_mut()?.what {
+        What::Demonstration(showing) => Some(showing),
+        What::Exercise(_) => None,
     }
 }

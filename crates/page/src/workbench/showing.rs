@@ -7,7 +7,9 @@ use super::tags::TagPlaces;
 use crate::painter::{Palette, paint};
 use drive::{DVec2, Hang, rot90};
 use js_sys::{Array, Float64Array};
-use picture::{Boxed, Class, DIAL_REACH, Dial, LabelBox, LabelPlace, View, leaders, place_labels};
+use picture::{
+    Boxed, Class, DIAL_REACH, Dial, DrivePicture, LabelBox, LabelPlace, View, leaders, place_labels,
+};
 use wasm_bindgen::prelude::{JsValue, wasm_bindgen};
 use web_sys::CanvasRenderingContext2d;
 
@@ -141,14 +143,12 @@ impl Workbench {
         match &self.draft {
             Some(draft) => draft.draw(&mut self.list),
             None => {
-                let aside_deg = self.aside_deg;
-                self.picture.draw_from(
-                    &mut self.list,
-                    &self.job,
-                    &self.pose,
-                    self.picked,
-                    aside_deg,
-                );
+                let draw = match self.hides() {
+                    true => DrivePicture::draw_unjudged,
+                    false => DrivePicture::draw_from,
+                };
+                let (list, aside_deg) = (&mut self.list, self.aside_deg);
+                draw(&self.picture, list, &self.job, &self.pose, self.picked, aside_deg);
                 if self.counted {
                     self.picture.draw_counts(&mut self.list, &self.job, &self.pose);
                 }
@@ -169,7 +169,11 @@ impl Workbench {
         density: f64,
     ) -> Result<(), JsValue> {
         self.list.clear();
-        Dial::draw(&mut self.list, &self.job, self.valves.arcs(&self.job));
+        if self.hides() {
+            Dial::draw_unjudged(&mut self.list, &self.job);
+        } else {
+            Dial::draw(&mut self.list, &self.job, self.valves.arcs(&self.job));
+        }
         paint(ctx, &self.list, &self.palette, &dial_view(size), density)
     }
 }
