@@ -40,7 +40,7 @@ pub use sight::{aside, sight_apparent, sight_gaps, sight_sentence, square_enough
 pub use slack::{run_name, run_side, slack_cell, slack_sentence, slack_tag, tensioner_sentence};
 pub use stages::{stage_name, stage_why};
 pub use tension::{
-    by_hand, in_mesh, pin_move, pin_moves_sentence, resting, seized_sentence, tension_assumes,
+    by_hand, pin_move, pin_moves_sentence, resting, seized_sentence, tension_assumes,
     tension_gives_way, tension_now, tension_rests_on, tone, turning_move, turns_range,
     turns_sentence,
 };

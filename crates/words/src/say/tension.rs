@@ -155,11 +155,6 @@ pub fn tone(lang: Lang, hz: f64) -> String {
     format!("{}{NBSP}Hz", lang.number(hz, 0))
 }
 
-/// What few teeth in mesh leave of what a sprocket can carry.
-pub fn in_mesh(lang: Lang, factor: f64) -> String {
-    lang.percent(factor)
-}
-
 /// What becomes of the belt at a wheel that no longer turns. `name` is the wheel's.
 pub fn seized_sentence(lang: Lang, name: &str, answer: &Tension, wheel: &SeizedWheel) -> String {
     let (Some(friction_n), Some(heat_w)) = (wheel.friction_n, wheel.heat_w) else {
