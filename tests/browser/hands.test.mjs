@@ -21,17 +21,23 @@ const CRANK_DEG = 15;
 function controls() {
   const all = "a[href], button, input, select, textarea, summary, [tabindex]";
   const name = (element) => element.ariaLabel || element.textContent.trim() || element.type;
-  return [...document.querySelectorAll(all)]
-    .filter((element) => !element.disabled && element.tabIndex >= 0)
-    .filter((element) => element.checkVisibility())
-    .map(name);
+  return (
+    [...document.querySelectorAll(all)]
+      .filter((element) => !element.disabled && element.tabIndex >= 0)
+      .filter((element) => element.checkVisibility())
+      // Of radio buttons Tab reaches the one that is chosen.
+      .filter((element) => element.type !== "radio" || element.checked)
+      .map(name)
+  );
 }
 
 /** In the page: what has the focus, by the same names, and whether that can be seen. */
 function focused() {
   const element = document.activeElement;
   if (!element || element === document.body) return undefined;
-  const { outlineStyle, outlineWidth, opacity } = getComputedStyle(element);
+  // A radio button lies unseen on its label, which shows the focus in its place.
+  const shows = element.type === "radio" ? element.closest("label") : element;
+  const { outlineStyle, outlineWidth, opacity } = getComputedStyle(shows);
   const box = element.getBoundingClientRect();
   const x = Math.min(Math.max(box.left + box.width / 2, 1), innerWidth - 1);
   const y = Math.min(Math.max(box.top + box.height / 2, 1), innerHeight - 1);

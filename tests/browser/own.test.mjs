@@ -75,6 +75,7 @@ async function count(page, list, many) {
 
 /** Makes the form say what `wanted` says, whatever it says now. */
 async function make(page, wanted) {
+  let says = await form(page);
   for (const row of wanted) {
     if (row.kind === "tables") {
       await count(page, row.path, row.entries.length);
@@ -82,8 +83,10 @@ async function make(page, wanted) {
     } else if (row.kind === "table") {
       await make(page, row.rows);
     } else {
-      const now = rowAt(await form(page), row.path);
-      if (now && now.texts.join("|") !== row.texts.join("|")) await fill(page, row);
+      const now = rowAt(says, row.path);
+      if (!now || now.texts.join("|") === row.texts.join("|")) continue;
+      await fill(page, row);
+      says = await form(page);
     }
   }
 }
