@@ -1,7 +1,9 @@
 // The task Explain: every demonstration to its end, its captions against the readings beside it; by button,
 // key and clicker; full screen and back; somebody's own work untouched afterwards.
 import assert from "node:assert/strict";
+import { execFileSync } from "node:child_process";
 import { readdirSync, readFileSync } from "node:fs";
+import { fileURLToPath } from "node:url";
 import { assertAccessible } from "./harness.mjs";
 import {
   button,
@@ -249,6 +251,28 @@ inEngines(["chromium"], (prove) => {
 
   /** The answer that the page itself would give away once it is shown. */
   const hidden = (page) => page.evaluate(() => globalThis.bench.exercise.hidden);
+
+  prove("the same number hides the same fault here as natively", {}, async (page) => {
+    const numbers = Array.from({ length: 100 }, (_, i) => i * 10_101);
+    const cargo = ["run", "--quiet", "--package", "proofs", "--profile", "test"];
+    const native = execFileSync(
+      "cargo",
+      [...cargo, "--bin", "exercises", "--", ...numbers.map(String)],
+      {
+        cwd: fileURLToPath(new URL("../..", import.meta.url)),
+        encoding: "utf8",
+      },
+    );
+    const here = await page.evaluate((all) => {
+      const { bench } = globalThis;
+      return all.map((number) => {
+        bench.startExercise(number);
+        return bench.json("moment");
+      });
+    }, numbers);
+    assert.deepEqual(here, native.trim().split("\n"));
+    assert(new Set(here).size > 50, "numbers hide different faults");
+  });
 
   prove("a blind exercise gives nothing away, is answered wrong, then right", {}, async (page) => {
     const before = await work(page);
