@@ -274,6 +274,54 @@ inEngines(["chromium"], (prove) => {
     assert(new Set(here).size > 50, "numbers hide different faults");
   });
 
+  prove("what the page holds of an exercise is the same whatever is hidden", {}, async (page) => {
+    await task(page, L.explain);
+    // Where the belt is tight nothing but the picture and its own sentences may differ: same layout, same
+    // page, and the same answers to give.
+    const all = await page.evaluate(async () => {
+      const { bench } = globalThis;
+      const app = document.querySelector("two-turns");
+      const found = [];
+      for (let number = 0; number < 150; number += 1) {
+        bench.startExercise(number);
+        if (bench.panel.runs.some(({ tag }) => tag !== "")) continue;
+        await new Promise(requestAnimationFrame);
+        for (const element of [app, ...app.querySelectorAll("*")]) await element.updateComplete;
+        const shown = app.cloneNode(true);
+        for (const own of shown.querySelectorAll(".seen, exercise-part h2, .slack-tags"))
+          own.remove();
+        const attributes = [...shown.querySelectorAll("*")].map((element) =>
+          [...element.attributes]
+            .filter(({ name }) => name !== "style")
+            .map(
+              ({ name, value }) =>
+                `${name}=${value
+                  .split(/\s+/)
+                  .filter((word) => word && word !== "no-room")
+                  .join(" ")}`,
+            )
+            .sort(),
+        );
+        const { seen, title, ...exercise } = bench.exercise;
+        const held = JSON.stringify([bench.panel, exercise, shown.textContent, attributes]);
+        bench.openExercise();
+        found.push({ layout: bench.panel.title, held, hidden: bench.exercise.hidden.join(" ") });
+      }
+      return found;
+    });
+    const layouts = new Set(all.map(({ layout }) => layout));
+    assert.equal(layouts.size, 5);
+    for (const layout of layouts) {
+      const own = all.filter((each) => each.layout === layout);
+      assert(new Set(own.map(({ hidden }) => hidden)).size > 3, layout);
+      assert.deepEqual(
+        own.map(({ held }) => held),
+        own.map(() => own[0].held),
+        layout,
+      );
+    }
+  });
+
   prove("a blind exercise gives nothing away, is answered wrong, then right", {}, async (page) => {
     const before = await work(page);
     await task(page, L.explain);
