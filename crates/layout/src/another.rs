@@ -5,7 +5,7 @@
 
 use crate::choice::{Face, MarkUse, Role};
 use crate::edit::{Edit, Value};
-use crate::form::{Content, Row, form};
+use crate::form::{Row, entries_at, form, text_in};
 use crate::plan::{Plan, Sketch};
 use drive::{DVec2, Disc, tangent, touch};
 
@@ -13,7 +13,6 @@ use drive::{DVec2, Disc, tangent, touch};
 const IDLER_MM: f64 = 60.0;
 /// How far a new idler is pressed into the belt, mm: enough to be touched, too little to matter.
 const PRESSED_MM: f64 = 2.0;
-
 /// Where a new wheel goes that cannot be put beside a belt, mm: somewhere in view.
 const SOMEWHERE_MM: DVec2 = DVec2::new(100.0, 150.0);
 
@@ -22,13 +21,17 @@ const SOMEWHERE_MM: DVec2 = DVec2::new(100.0, 150.0);
 /// text is no TOML. In a text with other slips it is something to be filled in.
 pub fn another(text: &str, list: &str, at: usize) -> Option<Edit> {
     let rows = form(text)?;
-    let ids = Wheels::of(&rows);
+    let wheels = entries_at(&rows, "wheel");
     // The crank stays first.
-    let at = if list == "wheel" { at.clamp(1.min(ids.0.len()), ids.0.len()) } else { at };
+    let at = if list == "wheel" { at.clamp(1.min(wheels.len()), wheels.len()) } else { at };
     let word = |word: &str| Value::Text(word.to_owned());
-    let id_of = |role: Role, nth: usize| ids.of_role(role, nth);
+    let id_of = |role: Role, nth: usize| {
+        let of_role = |wheel: &&Vec<Row>| text_in(wheel, "role") == Some(role.word());
+        let wheel = wheels.iter().filter(of_role).nth(nth);
+        wheel.and_then(|wheel| text_in(wheel, "id")).unwrap_or_default()
+    };
     let keys = match list {
-        "wheel" => wheel(text, &ids, at),
+        "wheel" => wheel(text, free_id(wheels), at),
         "count" => vec![
             ("from", word(id_of(Role::Crank, 0))),
             ("to", word(id_of(Role::Camshaft, 0))),
@@ -36,7 +39,7 @@ pub fn another(text: &str, list: &str, at: usize) -> Option<Edit> {
             ("counted_from", word("reference")),
         ],
         "engine.camshaft" => {
-            let have = entries(&rows, &["engine", "camshaft"]).len();
+            let have = entries_at(&rows, "engine.camshaft").len();
             vec![
                 ("wheel", word(id_of(Role::Camshaft, have))),
                 ("cylinders", Value::Numbers(vec![1.0])),
@@ -55,46 +58,15 @@ pub fn another(text: &str, list: &str, at: usize) -> Option<Edit> {
     Some(Edit::Insert { list: list.to_owned(), at, keys })
 }
 
-/// Ids of the wheels, each with its role as it is written.
-struct Wheels(Vec<(String, String)>);
-
-impl Wheels {
-    fn of(rows: &[Row]) -> Self {
-        let word = |rows: &[Row], name: &str| {
-            let row = rows.iter().find(|row| row.key.name == name);
-            match row.map(|row| &row.content) {
-                Some(Content::Value(Value::Text(text))) => text.clone(),
-                _ => String::new(),
-            }
-        };
-        let wheel = |rows: &Vec<Row>| (word(rows, "id"), word(rows, "role"));
-        Self(entries(rows, &["wheel"]).iter().map(wheel).collect())
-    }
-
-    fn of_role(&self, role: Role, nth: usize) -> &str {
-        let of_role = |(_, word): &&(String, String)| word == role.word();
-        self.0.iter().filter(of_role).nth(nth).map_or("", |(id, _)| id)
-    }
-
-    fn free_id(&self) -> String {
-        let taken = |id: &str| self.0.iter().any(|(other, _)| other == id);
-        let numbered = (2..).map(|n| format!("idler_{n}"));
-        let all = std::iter::once("idler".to_owned()).chain(numbered);
-        all.into_iter().find(|id| !taken(id)).unwrap_or_default()
-    }
+/// An id that no wheel has.
+fn free_id(wheels: &[Vec<Row>]) -> String {
+    let taken = |id: &str| wheels.iter().any(|wheel| text_in(wheel, "id") == Some(id));
+    let numbered = (2..).map(|n| format!("idler_{n}"));
+    let all = std::iter::once("idler".to_owned()).chain(numbered);
+    all.into_iter().find(|id| !taken(id)).unwrap_or_default()
 }
 
-/// The entries of the list of tables that these names lead to.
-fn entries<'r>(rows: &'r [Row], way: &[&str]) -> &'r [Vec<Row>] {
-    let Some((name, rest)) = way.split_first() else { return &[] };
-    match rows.iter().find(|row| row.key.name == *name).map(|row| &row.content) {
-        Some(Content::Table(inner)) => entries(inner, rest),
-        Some(Content::Tables(all)) if rest.is_empty() => all,
-        _ => &[],
-    }
-}
-
-fn wheel(text: &str, wheels: &Wheels, at: usize) -> Vec<(&'static str, Value)> {
+fn wheel(text: &str, id: String, at: usize) -> Vec<(&'static str, Value)> {
     let word = |word: &str| Value::Text(word.to_owned());
     let centre = match Sketch::of(text) {
         Some(sketch) => beside_the_belt(text, &sketch, at),
@@ -102,7 +74,7 @@ fn wheel(text: &str, wheels: &Wheels, at: usize) -> Vec<(&'static str, Value)> {
     };
     let tenth = |mm: f64| (DVec2::splat(mm * 10.0).round() / 10.0).x;
     vec![
-        ("id", Value::Text(wheels.free_id())),
+        ("id", Value::Text(id)),
         ("role", word(Role::Idler.word())),
         ("face", word(Face::Back.word())),
         ("outside_diameter_mm", Value::Number(IDLER_MM)),

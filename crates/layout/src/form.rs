@@ -58,6 +58,26 @@ pub fn value_at<'r>(rows: &'r [Row], path: &str) -> Option<&'r Value> {
     })
 }
 
+/// The text that stands in the row of the key `name`; `None` where none does.
+pub fn text_in<'r>(rows: &'r [Row], name: &str) -> Option<&'r str> {
+    match &rows.iter().find(|row| row.key.name == name)?.content {
+        Content::Value(Value::Text(text)) => Some(text),
+        _ => None,
+    }
+}
+
+/// The rows of each entry of the list of tables at `path`; none where there is no such list.
+pub fn entries_at<'r>(rows: &'r [Row], path: &str) -> &'r [Vec<Row>] {
+    let row = rows.iter().find(|row| {
+        path.strip_prefix(&row.path).is_some_and(|rest| rest.is_empty() || rest.starts_with('.'))
+    });
+    match row.map(|row| (&row.content, row.path == path)) {
+        Some((Content::Tables(entries), true)) => entries,
+        Some((Content::Table(inner), false)) => entries_at(inner, path),
+        _ => &[],
+    }
+}
+
 fn rows(table: &dyn TableLike, keys: &'static [Key], above: &str) -> Vec<Row> {
     let path = |key: &Key| match above {
         "" => key.name.to_owned(),
@@ -201,6 +221,22 @@ mod tests {
                 array.iter().filter_map(inline).sum()
             }
             _ => 1,
+        }
+    }
+
+    #[test]
+    fn texts_and_entries_are_found_by_name_and_path() {
+        let rows = form(sample::SLIDE).unwrap();
+        assert_eq!(text_in(&rows, "crank_turns"), Some("clockwise"));
+        assert_eq!((text_in(&rows, "format"), text_in(&rows, "titel")), (None, None));
+        let wheels = entries_at(&rows, "wheel");
+        let ids: Vec<_> = wheels.iter().map(|wheel| text_in(wheel, "id")).collect();
+        let read = crate::read(sample::SLIDE).unwrap();
+        assert_eq!(ids, read.wheels.iter().map(|w| Some(w.id.as_str())).collect::<Vec<_>>());
+        let camshafts = read.engine.unwrap().camshafts.len();
+        assert_eq!(entries_at(&rows, "engine.camshaft").len(), camshafts);
+        for none in ["whee", "wheels", "belt", "engine", "belt.teeth", "engine.camshaf"] {
+            assert!(entries_at(&rows, none).is_empty(), "{none}");
         }
     }
 

@@ -62,7 +62,7 @@ pub use engine_values::{
     CamshaftValues, EngineValues, LiftReading, LiftValues, MotionValues, SpringValues, ValveValues,
 };
 pub use findings::MOST_PROBLEMS;
-pub use form::{Content, Row, empty_rows, form, value_at};
+pub use form::{Content, Row, empty_rows, entries_at, form, text_in, value_at};
 pub use key::{Bounds, Key, Kind, Presence, Unit, key_at};
 pub use keys::{LAYOUT, MOST_WHEELS};
 pub use place::Place;

@@ -3,7 +3,7 @@
 //! Must not know: what a key means, or how a field looks.
 
 use crate::draft::ProblemLine;
-use layout::{Content, Key, Kind, Row, empty_rows};
+use layout::{Content, Key, Kind, Row, empty_rows, text_in};
 use serde::Serialize;
 use tsify::Tsify;
 use words::{Reader, choice_meaning, choice_name, field_meaning, field_name, figure_names, typed};
@@ -161,27 +161,19 @@ impl Form<'_> {
     }
 
     fn entry(&self, key: &'static Key, path: &str, rows: &[Row]) -> FormEntry {
-        let said = |name: &str| {
-            let row = rows.iter().find(|row| row.key.name == name)?;
-            match &row.content {
-                Content::Value(layout::Value::Text(text)) => Some(text.clone()),
-                _ => None,
-            }
-        };
-        let wheel = if key.name == "wheel" { said("id") } else { None };
-        let named = |id: String| {
+        let said = |name: &str| text_in(rows, name);
+        let wheel = if key.name == "wheel" { said("id").map(str::to_owned) } else { None };
+        let named = |id| {
             let name = self.wheels.iter().find(|wheel| wheel.word == id);
-            name.map_or(id, |wheel| wheel.name.clone())
+            name.map_or(id, |wheel| wheel.name.as_str())
         };
+        let name = ["name", "id", "part", "label", "text"].into_iter().find_map(said);
+        let name = name.map(|name| words::written(self.reader.lang, name).to_owned());
         let between = || Some(format!("{} – {}", named(said("from")?), named(said("to")?)));
-        let name = [said("name"), said("id"), said("part"), said("label"), said("text")];
-        let name = name.into_iter().flatten().next();
-        let name = name.or_else(between).or_else(|| said("wheel").map(named));
+        let name = name.or_else(between).or_else(|| said("wheel").map(|id| named(id).to_owned()));
         FormEntry {
             path: path.to_owned(),
-            name: name.map_or_else(String::new, |name| {
-                words::written(self.reader.lang, &name).to_owned()
-            }),
+            name: name.unwrap_or_default(),
             wheel,
             rows: self.rows(rows, key.name),
             problems: self.exactly_at(path),

@@ -6,7 +6,7 @@ use super::Workbench;
 use crate::crossing::out;
 use crate::draft::problem_lines;
 use crate::panel::{Filled, Form, FormChoice, FormRow};
-use layout::{Content, Edit, LAYOUT, Plan, Row, another, apply, key_at, value_at};
+use layout::{Edit, LAYOUT, Plan, Row, another, apply, entries_at, key_at, text_in, value_at};
 use serde::Serialize;
 use tsify::{Ts, Tsify};
 use wasm_bindgen::prelude::{JsError, wasm_bindgen};
@@ -105,22 +105,11 @@ impl Workbench {
     }
 
     fn wheels_of(&self, rows: &[Row]) -> Vec<FormChoice> {
-        let text = |rows: &[Row], name: &str| {
-            let row = rows.iter().find(|row| row.key.name == name)?;
-            match &row.content {
-                Content::Value(layout::Value::Text(text)) => Some(text.clone()),
-                _ => None,
-            }
-        };
         let wheel = |rows: &Vec<Row>| {
-            let word = text(rows, "id")?;
-            let name = text(rows, "name").unwrap_or_else(|| word.clone());
-            Some(FormChoice { word, name: words::written(self.reader.lang, &name).to_owned() })
+            let word = text_in(rows, "id")?;
+            let name = words::written(self.reader.lang, text_in(rows, "name").unwrap_or(word));
+            Some(FormChoice { word: word.to_owned(), name: name.to_owned() })
         };
-        let list = rows.iter().find(|row| row.key.name == "wheel").map(|row| &row.content);
-        match list {
-            Some(Content::Tables(tables)) => tables.iter().filter_map(wheel).collect(),
-            _ => Vec::new(),
-        }
+        entries_at(rows, "wheel").iter().filter_map(wheel).collect()
     }
 }
