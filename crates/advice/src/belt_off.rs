@@ -9,7 +9,7 @@ use layout::{EnginePlan, Plan};
 use serde::Serialize;
 
 /// An angle this near to a parking angle is one, degrees.
-const PARKED_DEG: f64 = 10.0;
+pub(crate) const PARKED_DEG: f64 = 10.0;
 
 /// The answer. Degrees of each shaft's own, wheels by id.
 #[derive(Clone, Debug, PartialEq, Serialize)]

@@ -3,6 +3,7 @@
 //!
 //! Must not know: words, or what to do next (`stages` does).
 
+use crate::belt_off::PARKED_DEG;
 use crate::hands::hands;
 use crate::readings::fitted_teeth;
 use crate::report::marked;
@@ -21,9 +22,6 @@ const ROOM_TEETH: f64 = 1.0;
 
 /// Turning back by less than this is not turning back, degrees of the crank.
 const TURNED_BACK_DEG: f64 = 1.0;
-
-/// An angle this near to a parking angle is one, degrees.
-const PARKED_DEG: f64 = 10.0;
 
 /// Two turns of the crank, degrees, but for rounding.
 pub const TWO_TURNS_DEG: f64 = 720.0 - 1e-6;

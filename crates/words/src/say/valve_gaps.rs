@@ -169,14 +169,18 @@ pub fn least_gap(reader: Reader, gap_mm: f64) -> String {
     if gap_mm < 0.0 { format!("{length}: {}", lang.pick("touches", "stößt an")) } else { length }
 }
 
+/// A least gap as told of a valve: `at least 1.8 mm from the piston`.
+fn at_least(reader: Reader, gap_mm: f64) -> String {
+    let least = if gap_mm < 0.0 { "" } else { reader.lang.pick("at least ", "mindestens ") };
+    format!("{least}{}", from_piston(reader, gap_mm))
+}
+
 /// The least gaps with camshafts so many teeth out: `2 teeth ahead: intake valve at least 1.8 mm from
 /// the piston; exhaust valve would touch: 0.8 mm inside the piston.`
 pub fn teeth_sentence(reader: Reader, teeth: i64, valves: &[(Kind, f64)]) -> String {
     let lang = reader.lang;
     let told = valves.iter().map(|(valve, gap_mm)| {
-        let (name, from) = (valve_within(lang, *valve), from_piston(reader, *gap_mm));
-        let least = if *gap_mm < 0.0 { "" } else { lang.pick("at least ", "mindestens ") };
-        format!("{name} {least}{from}")
+        format!("{} {}", valve_within(lang, *valve), at_least(reader, *gap_mm))
     });
     let told = told.collect::<Vec<_>>().join("; ");
     let place = teeth_place(lang, teeth);
@@ -190,16 +194,11 @@ pub fn gaps_now(reader: Reader, valves: &[(Kind, i64, Option<f64>)]) -> String {
     let lang = reader.lang;
     let told = valves.iter().map(|(valve, teeth, gap_mm)| {
         let (name, place) = (valve_within(lang, *valve), teeth_place(lang, *teeth));
-        match gap_mm {
-            Some(mm) => {
-                let least = if *mm < 0.0 { "" } else { lang.pick("at least ", "mindestens ") };
-                format!("{name}, {place}: {least}{}", from_piston(reader, *mm))
-            }
-            None => {
-                let beyond = lang.pick("beyond this plot", "außerhalb dieser Kurve");
-                format!("{name}, {place}: {beyond}")
-            }
-        }
+        let gap = gap_mm.map_or_else(
+            || lang.pick("beyond this plot", "außerhalb dieser Kurve").to_owned(),
+            |mm| at_least(reader, mm),
+        );
+        format!("{name}, {place}: {gap}")
     });
     let told = told.collect::<Vec<_>>().join("; ");
     lang.pick("As it is set: ", "So wie es eingestellt ist: ").to_owned() + &told + "."
