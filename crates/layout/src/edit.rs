@@ -138,9 +138,9 @@ fn remove(document: &mut DocumentMut, path: &str) -> Result<(), EditRefused> {
     let last = steps(path).pop();
     let (table, name) = parent(document.as_table_mut(), path, false)?;
     let Some(Step { at: Some(at), .. }) = last else {
-        return match put::take(table, name) {
-            true => Ok(()),
-            false => Err(EditRefused::NothingThere(path.to_owned())),
+        return match table.remove(name) {
+            Some(_) => Ok(()),
+            None => Err(EditRefused::NothingThere(path.to_owned())),
         };
     };
     let id = list::remove(table, name, at, path)?;

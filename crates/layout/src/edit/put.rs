@@ -105,11 +105,6 @@ pub(super) fn add(table: &mut dyn TableLike, name: &str, item: Item) {
     }
 }
 
-/// Takes a key away; whether it was there.
-pub(super) fn take(table: &mut dyn TableLike, name: &str) -> bool {
-    table.remove(name).is_some()
-}
-
 fn same(a: &toml_edit::Value, b: &toml_edit::Value) -> bool {
     use toml_edit::Value::{Array, Boolean, Float, Integer, String};
     let number = |value: &toml_edit::Value| match value {

@@ -1,3 +1,5 @@
+//! Changes to layout texts that ship and to small ones: what is edited, and that nothing else is.
+
 use super::*;
 use crate::sample;
 

@@ -1,3 +1,5 @@
+//! What people type into fields, in the units and signs of both languages.
+
 use super::*;
 use layout::{LAYOUT, key_at};
 
