@@ -19,6 +19,24 @@ export function clear(
   return { context, density };
 }
 
+/** Paints each of some canvases, cleared, at the size that it has on the page. */
+export function paintEach(
+  canvases: Iterable<HTMLCanvasElement>,
+  paint: (
+    index: number,
+    context: CanvasRenderingContext2D,
+    width: number,
+    height: number,
+    density: number,
+  ) => void,
+): void {
+  for (const [i, canvas] of [...canvases].entries()) {
+    const { clientWidth: width, clientHeight: height } = canvas;
+    const painting = clear(canvas, width, height);
+    if (painting) paint(i, painting.context, width, height, painting.density);
+  }
+}
+
 /** Light or dark, as the page is dressed just now: what is painted once is painted anew for another. */
 export function dress(): string {
   const dark = matchMedia("(prefers-color-scheme: dark)").matches;

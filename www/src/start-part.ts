@@ -3,7 +3,7 @@
 import { html, nothing, type PropertyValues, type TemplateResult } from "lit";
 import { customElement, queryAll } from "lit/decorators.js";
 import type { ArrangementPart, StartedPart } from "../generated/page.js";
-import { clear, dress } from "./canvas.ts";
+import { dress, paintEach } from "./canvas.ts";
 import { BenchElement } from "./element.ts";
 import { said } from "./said.ts";
 
@@ -22,12 +22,7 @@ export class StartPart extends BenchElement {
     super.updated(changed);
     if (dress() === this.#painted) return;
     this.#painted = dress();
-    for (const [i, canvas] of this.pictures.entries()) {
-      const { clientWidth: width, clientHeight: height } = canvas;
-      const painting = clear(canvas, width, height);
-      if (painting)
-        this.bench.paintArrangement(i, painting.context, width, height, painting.density);
-    }
+    paintEach(this.pictures, (...picture) => this.bench.paintArrangement(...picture));
   }
 
   protected override render(): TemplateResult {

@@ -3,7 +3,7 @@
 import { html, nothing, type PropertyValues, type TemplateResult } from "lit";
 import { customElement, property, queryAll } from "lit/decorators.js";
 import type { ProblemLine } from "../generated/page.js";
-import { clear, dress } from "./canvas.ts";
+import { dress, paintEach } from "./canvas.ts";
 import { BenchElement } from "./element.ts";
 import type { Keeper } from "./keeping/keeper.ts";
 import "./keeping/keep-part.ts";
@@ -41,11 +41,7 @@ export class TaskLayout extends BenchElement {
     super.updated(changed);
     if (dress() === this.#painted) return;
     this.#painted = dress();
-    for (const [i, canvas] of this.pictures.entries()) {
-      const { clientWidth: width, clientHeight: height } = canvas;
-      const painting = clear(canvas, width, height);
-      if (painting) this.bench.paintShipped(i, painting.context, width, height, painting.density);
-    }
+    paintEach(this.pictures, (...picture) => this.bench.paintShipped(...picture));
   }
 
   protected override render(): TemplateResult {
