@@ -4,6 +4,7 @@ import { customElement, property, query, state } from "lit/decorators.js";
 import type { Told } from "../generated/page.js";
 import { BenchElement } from "./element.ts";
 import type { Keeper } from "./keeping/keeper.ts";
+import type { Saving } from "./keeping/saving.ts";
 import type { OpenFile } from "./open-file.ts";
 import "./all-readings.ts";
 import "./cylinder-section.ts";
@@ -25,6 +26,7 @@ type Task = (typeof TASKS)[number];
 @customElement("two-turns")
 export class TwoTurns extends BenchElement {
   @property({ attribute: false }) keeper!: Keeper;
+  @property({ attribute: false }) saving!: Saving;
   @query("open-file") private file!: OpenFile;
   @query("#probe") private probe!: HTMLElement;
   @query("dialog") private about!: HTMLDialogElement;
@@ -55,6 +57,7 @@ export class TwoTurns extends BenchElement {
       const bytes = (event as CustomEvent<Uint8Array<ArrayBuffer>>).detail;
       void this.file.take(bytes, this.bench.labels.from_link);
     });
+    this.saving.addEventListener("saved", () => this.#sayWhere());
     document.addEventListener("keydown", (event) => this.#key(event));
   }
 
@@ -101,7 +104,7 @@ export class TwoTurns extends BenchElement {
       <div class="side">
         <p class="title">${panel.title}</p>
         <open-file .bench=${bench}></open-file>
-        <kept-notes .bench=${bench} .keeper=${this.keeper}></kept-notes>
+        <kept-notes .bench=${bench} .keeper=${this.keeper} .saving=${this.saving}></kept-notes>
         ${this.refused ? html`<p class="refused" role="alert">${this.refused}</p>` : nothing}
         <div class="tabs" role="tablist" aria-label=${labels.tasks}>
           ${TASKS.map(
@@ -145,7 +148,7 @@ export class TwoTurns extends BenchElement {
     const { bench } = this;
     switch (this.task) {
       case "layout":
-        return html`<task-layout .bench=${bench} .keeper=${this.keeper} @ask=${() => this.file.ask()}></task-layout>`;
+        return html`<task-layout .bench=${bench} .keeper=${this.keeper} .saving=${this.saving} @ask=${() => this.file.ask()}></task-layout>`;
       case "fitting":
         return html`<task-fitting .bench=${bench}></task-fitting>`;
       case "two_turns":
@@ -224,13 +227,21 @@ export class TwoTurns extends BenchElement {
     menu.querySelector("summary")?.focus();
   }
 
+  #sayWhere(): void {
+    const where = this.saving.where();
+    if (where?.same) this.announced = `${where.name}: ${this.bench.labels.saved}`;
+  }
+
   #key(event: KeyboardEvent): void {
+    if (!(event.ctrlKey || event.metaKey) || event.altKey) return;
     const { target } = event;
     const field = target instanceof HTMLInputElement && target.type !== "range";
     const typing = field || target instanceof HTMLTextAreaElement;
-    if (typing || !(event.ctrlKey || event.metaKey) || event.altKey) return;
     const key = event.key.toLowerCase();
-    if (key === "z" && !event.shiftKey) this.bench.undo();
+    if (key === "s") void this.saving.save(event.shiftKey);
+    // A field takes back what was typed into it by itself.
+    else if (typing) return;
+    else if (key === "z" && !event.shiftKey) this.bench.undo();
     else if (key === "y" || (key === "z" && event.shiftKey)) this.bench.redo();
     else return;
     event.preventDefault();

@@ -30,12 +30,23 @@ const READINGS_EVERY_MS = 100;
 /** From one step of a replay to the next, ms. */
 const REPLAY_EVERY_MS = 900;
 
+/** The document that the layout is, as it stands. */
+export interface Sheet {
+  /** Which one: every layout opened is one of its own. */
+  number: number;
+  title: string;
+  /** The text of the layout on the bench. */
+  layout: string;
+  /** The text as it is being written. */
+  written: string;
+}
+
 /**
  * Events: `panel` (the readings changed), `paint` (the picture changed), `labels` (language, units or
  * theme), `palette` (the colours changed), `layout` (another layout is on the bench), `draft` (a typed layout is sketched or given up), `told` (with a sentence), `stopped` (the program
  * has stopped; only its layout text is left), `moved` (a wheel was moved to another place), `opened` (a
  * layout was opened in place of the one before, not written on from it), `look` (a demonstration looks
- * somewhere else).
+ * somewhere else), `settle` (whoever has something typed and not handed on hands it on now).
  */
 export class Bench extends EventTarget {
   readonly preferences: Preferences;
@@ -254,7 +265,12 @@ export class Bench extends EventTarget {
 
   /** Puts one of the layouts that ship on the bench. */
   openShipped(index: number): void {
-    this.open(new TextEncoder().encode(Workbench.shippedText(index)));
+    this.openText(Workbench.shippedText(index));
+  }
+
+  /** Opens a layout's text, which is sound. */
+  openText(text: string): void {
+    this.open(new TextEncoder().encode(text));
   }
 
   /** Opens a layout file's bytes; gives its problems, none if it is on the bench now. */
@@ -269,7 +285,7 @@ export class Bench extends EventTarget {
 
   /** Puts the layout that the page begins with on the bench. */
   startAfresh(): void {
-    this.open(new TextEncoder().encode(this.#first));
+    this.openText(this.#first);
   }
 
   /** Puts a layout that was kept on the bench, and beside it the text as it was being written. */
@@ -277,6 +293,19 @@ export class Bench extends EventTarget {
     this.#call((core) => core.open(new TextEncoder().encode(layout)));
     if (written !== layout) this.#call((core) => core.edit(written, false));
     this.#otherLayout();
+  }
+
+  /** The document on the bench, or put aside while something is shown in its place. */
+  sheet(): Sheet {
+    const { layoutText: layout, draftText: written } = this;
+    const number = this.#call((core) => core.sheet()) ?? -1;
+    const title = this.#call((core) => core.layoutTitle()) ?? "";
+    return { number, title, layout, written };
+  }
+
+  /** Has everything that is typed handed on at once. */
+  settle(): void {
+    this.dispatchEvent(new Event("settle"));
   }
 
   /** Whether a text is that of a layout that ships. */

@@ -104,12 +104,15 @@ export class StartPart extends BenchElement {
     this.requestUpdate();
   }
 
-  /** Puts the drive on the bench, as one step. */
+  /** Puts the drive on the bench, as one step; in place of the one that these counts put there before, if it
+   * is as it was. */
   #show(): void {
     this.requestUpdate();
     const text = this.#started()?.text;
     if (!text || text === this.#put) return;
+    const again = this.bench.draftText === this.#put;
     this.#put = text;
-    this.bench.edit(text, false);
+    if (again) this.bench.edit(text, false);
+    else this.bench.openText(text);
   }
 }

@@ -6,6 +6,7 @@ import type { ProblemLine } from "../generated/page.js";
 import { dress, paintEach } from "./canvas.ts";
 import { BenchElement } from "./element.ts";
 import type { Keeper } from "./keeping/keeper.ts";
+import type { Saving } from "./keeping/saving.ts";
 import "./keeping/keep-part.ts";
 import "./adds-up.ts";
 import "./layout-form.ts";
@@ -18,6 +19,7 @@ const PAUSE_MS = 250;
 export class TaskLayout extends BenchElement {
   protected override follows = ["panel", "labels", "layout", "draft", "moved"];
   @property({ attribute: false }) keeper!: Keeper;
+  @property({ attribute: false }) saving!: Saving;
   @queryAll(".shipped canvas") private pictures!: NodeListOf<HTMLCanvasElement>;
   #pause = 0;
   #typing = false;
@@ -25,8 +27,11 @@ export class TaskLayout extends BenchElement {
   #typed: string | undefined;
   #painted = "";
 
+  readonly #settle = (): void => this.#look();
+
   override disconnectedCallback(): void {
     super.disconnectedCallback();
+    this.bench.removeEventListener("settle", this.#settle);
     this.#look();
     if (this.bench.arranging) this.bench.arrange(false);
     this.bench.sketch(false);
@@ -34,6 +39,7 @@ export class TaskLayout extends BenchElement {
 
   override connectedCallback(): void {
     super.connectedCallback();
+    this.bench.addEventListener("settle", this.#settle);
     this.bench.sketch(true);
   }
 
@@ -63,7 +69,7 @@ export class TaskLayout extends BenchElement {
       <div class="buttons">
         <button type="button" @click=${() => this.dispatchEvent(new Event("ask", { bubbles: true }))}>${labels.open_long}</button>
       </div>
-      <keep-part .bench=${bench} .keeper=${this.keeper}></keep-part>
+      <keep-part .bench=${bench} .keeper=${this.keeper} .saving=${this.saving}></keep-part>
       <h3>${labels.form_heading}</h3>
       ${this.#problems(bench.draftProblems)}
       <adds-up .bench=${bench}></adds-up>

@@ -10,9 +10,19 @@ use drive::{Cord, Drive, Stance, Turned};
 use layout::{Plan, TravelUnit};
 use std::rc::Rc;
 
+/// Which document the layout on the bench is. Every layout that is opened is a sheet of its own; what is
+/// written on stays on its sheet, and undo past an opening is on the sheet before again. So whoever keeps
+/// or saves a text knows of what it is a later state, and never writes one document over another.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Sheet(
+    /// Counted from 0 over a job's life, in the order of opening.
+    pub u32,
+);
+
 /// What undo goes back to: everything that actions change.
 #[derive(Clone, Debug)]
 struct Snapshot {
+    sheet: Sheet,
     plan: Rc<Plan>,
     draft: Option<Rc<str>>,
     cord: Cord,
@@ -23,6 +33,8 @@ struct Snapshot {
 /// The one truth.
 #[derive(Clone, Debug)]
 pub struct Job {
+    sheet: Sheet,
+    last_sheet: Sheet,
     pub(crate) plan: Rc<Plan>,
     draft: Option<Rc<str>>,
     pub(crate) cord: Cord,
@@ -39,7 +51,18 @@ impl Job {
         let stance = plan.drive.taut_stance().clone();
         let work = found(&plan);
         let history = History::default();
-        Self { plan, draft: None, cord, stance, work, feels_contact: false, history }
+        let first = Sheet::default();
+        Self {
+            sheet: first,
+            last_sheet: first,
+            plan,
+            draft: None,
+            cord,
+            stance,
+            work,
+            feels_contact: false,
+            history,
+        }
     }
 
     /// The same, with every turn stopped where a valve meets its piston, as a hand would feel it. Without
@@ -55,19 +78,37 @@ impl Job {
         self
     }
 
-    /// Puts another layout on the bench, its belt hung in time and tight. With `goes_on`, it carries
-    /// on the step before it, as one spell of typing.
-    pub fn open(&mut self, plan: Rc<Plan>, goes_on: bool) {
+    /// Puts another layout on the bench, a sheet of its own, its belt hung in time and tight.
+    pub fn open(&mut self, plan: Rc<Plan>) {
         let before = self.snapshot();
+        self.last_sheet = Sheet(self.last_sheet.0 + 1);
+        self.sheet = self.last_sheet;
+        self.put(plan);
+        self.history.keep(before, Step::Opened);
+    }
+
+    /// Puts the layout as it was written on in place of how it was, its belt hung in time and tight. With
+    /// `goes_on`, it carries on the step before it, as one spell of typing.
+    pub fn rewrite(&mut self, plan: Rc<Plan>, goes_on: bool) {
+        let before = self.snapshot();
+        self.put(plan);
+        self.wrote(before, goes_on);
+    }
+
+    fn put(&mut self, plan: Rc<Plan>) {
         self.cord = Cord::in_time(&plan.drive);
         self.stance = plan.drive.taut_stance().clone();
         self.work = found(&plan);
         (self.plan, self.draft) = (plan, None);
-        self.wrote(before, goes_on);
+    }
+
+    /// Which document the layout on the bench is.
+    pub fn sheet(&self) -> Sheet {
+        self.sheet
     }
 
     /// Keeps a text that makes no sound drive yet beside the layout on the bench, which stays as it is;
-    /// the layout's own text again ends that. With `goes_on`, as [`Job::open`].
+    /// the layout's own text again ends that. With `goes_on`, as [`Job::rewrite`].
     pub fn write(&mut self, text: &str, goes_on: bool) {
         if text == self.text() {
             return;
@@ -80,7 +121,9 @@ impl Job {
     /// Only what writing put there is carried on, never a turn of the crank; and what comes to nothing
     /// is no step.
     fn wrote(&mut self, before: Snapshot, goes_on: bool) {
-        let goes_on = goes_on && self.history.to_undo() == Some(&Step::Opened);
+        let goes_on = goes_on
+            && self.history.to_undo() == Some(&Step::Opened)
+            && self.history.last().is_some_and(|last| last.sheet == self.sheet);
         if !(goes_on && self.history.replace_step(Step::Opened)) {
             self.history.keep(before, Step::Opened);
         }
@@ -206,6 +249,7 @@ impl Job {
 
     fn snapshot(&self) -> Snapshot {
         Snapshot {
+            sheet: self.sheet,
             plan: Rc::clone(&self.plan),
             draft: self.draft.clone(),
             cord: self.cord.clone(),
@@ -216,7 +260,7 @@ impl Job {
 
     fn restore(&mut self, snapshot: Snapshot) {
         let same_drive = Rc::ptr_eq(&self.plan, &snapshot.plan);
-        (self.plan, self.draft) = (snapshot.plan, snapshot.draft);
+        (self.sheet, self.plan, self.draft) = (snapshot.sheet, snapshot.plan, snapshot.draft);
         (self.cord, self.work) = (snapshot.cord, snapshot.work);
         if !same_drive || snapshot.travel != self.stance.travel {
             self.stance = self.plan.drive.stance_at(snapshot.travel);
@@ -271,7 +315,7 @@ mod tests {
             act(&mut job, json).unwrap();
         }
         let other = SIX.replace("Six in a vee", "Another six");
-        job.open(Rc::new(Plan::open(&other).unwrap()), false);
+        job.open(Rc::new(Plan::open(&other).unwrap()));
         act(&mut job, r#"{"turn_to":{"crank_deg":75.0}}"#).unwrap();
         let end = state(&job);
         while job.undo().is_some() {}
@@ -286,12 +330,37 @@ mod tests {
         act(&mut job, r#"{"turn_to":{"crank_deg":90.0}}"#).unwrap();
         for title in ["Another", "Another six"] {
             let other = SIX.replace("Six", title);
-            job.open(Rc::new(Plan::open(&other).unwrap()), true);
+            job.rewrite(Rc::new(Plan::open(&other).unwrap()), true);
         }
         job.undo().unwrap();
         assert_eq!(job.crank().deg, 90.0, "both texts at once, and the turn is still there");
         job.undo().unwrap();
         assert_eq!(job.crank().deg, 0.0);
+    }
+
+    #[test]
+    fn a_layout_opened_is_a_sheet_of_its_own_and_undo_is_on_the_one_before() {
+        let mut job = job();
+        let plan = |title: &str| Rc::new(Plan::open(&SIX.replace("Six", title)).unwrap());
+        let mine = job.sheet();
+        job.rewrite(plan("Mine"), false);
+        job.write("format =", true);
+        assert_eq!(job.sheet(), mine, "what is written on stays on its sheet");
+        job.open(plan("Another"));
+        let another = job.sheet();
+        assert_ne!(another, mine);
+        // The first letter after an opening is a step of its own, or undo would leave the sheet.
+        job.rewrite(plan("Another one"), true);
+        job.undo().unwrap();
+        assert_eq!((job.sheet(), &*job.plan().layout.title), (another, "Another in a vee, one camshaft a bank"));
+        job.undo().unwrap();
+        assert_eq!((job.sheet(), job.text()), (mine, "format ="));
+        job.open(plan("A third"));
+        assert!(![mine, another].contains(&job.sheet()), "no sheet is given twice");
+        job.undo().unwrap();
+        assert_eq!(job.sheet(), mine);
+        job.redo().unwrap();
+        assert_ne!(job.sheet(), mine);
     }
 
     #[test]

@@ -18,7 +18,7 @@ pub use action::{
     Action, BeltMove, Did, HangAs, Moved, Outcome, Refusal, Step, Stopped, TensionerMove,
     TensionerState, TensionerStop,
 };
-pub use bench::Job;
+pub use bench::{Job, Sheet};
 pub use contact::{Contact, cycle_deg};
 pub use history::History;
 pub use work::{HungSo, TakenOff, Work};

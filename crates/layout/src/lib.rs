@@ -34,6 +34,7 @@ mod form;
 mod key;
 mod keys;
 mod nearest;
+mod newer;
 mod place;
 mod plan;
 mod problem;

@@ -32,6 +32,13 @@ pub enum ProblemKind {
         /// Most bytes allowed.
         most: usize,
     },
+    /// The file is from a later version of the format; nothing else of it was looked at.
+    Newer {
+        /// Its version.
+        found: u32,
+        /// The version that is read here.
+        known: u32,
+    },
     /// The bytes from here on are not UTF-8; nothing was read.
     NotUtf8,
     /// The text is not TOML here.

@@ -11,6 +11,7 @@ use crate::build;
 use crate::document::Layout;
 use crate::findings::{Finding, Findings};
 use crate::keys::LAYOUT;
+use crate::newer::newer;
 use crate::place::Lines;
 use crate::problem::{Problem, ProblemKind, clipped};
 use crate::rules;
@@ -28,7 +29,7 @@ pub const MOST_BYTES: usize = 64 * 1024;
 /// # Errors
 ///
 /// Every problem in the text, in its order, at most [`MOST_PROBLEMS`](crate::MOST_PROBLEMS) and
-/// then one that says how many more there are; never none. Where the text is not TOML, keys that
+/// then one that says how many more there are; never none. Of a file from a newer format that alone. Where the text is not TOML, keys that
 /// are missing and what goes across keys are left for the next reading, since they may only
 /// follow from that.
 pub fn read(text: &str) -> Result<Layout, Vec<Problem>> {
@@ -44,6 +45,9 @@ pub fn read(text: &str) -> Result<Layout, Vec<Problem>> {
         rest = unclosed::without(text, &unclosed);
         (document, errors) = DeTable::parse_recoverable(&rest);
         unclosed.iter().for_each(|unclosed| tell_unclosed(unclosed, text, &mut findings));
+    }
+    if let Some(newer) = newer(document.get_ref(), &lines) {
+        return Err(vec![newer]);
     }
     let complete = syntax(errors, text, &mut findings) && unclosed.is_empty();
     let top = Walk { findings: &mut findings, missing_too: complete }

@@ -18,7 +18,10 @@ export function ownBefore(): string | undefined {
 
 let letGo = (): void => {};
 
-/** Holds the work `id` as this tab's own, in place of the one before; whether no other tab holds it. */
+/**
+ * Holds the work `id` as this tab's own, in place of the one before; whether no other tab holds it. A new one
+ * is this tab's even where nobody can tell.
+ */
 export async function hold(id: string): Promise<boolean> {
   const got = await new Promise<boolean>((resolve) => {
     if (!navigator.locks) {
@@ -37,16 +40,13 @@ export async function hold(id: string): Promise<boolean> {
       })
       .catch(() => resolve(false));
   });
-  if (got) remember(id);
+  remember(id);
   return got;
 }
 
-/** A new work as this tab's own. */
-export async function holdNew(): Promise<string> {
-  const id = crypto.randomUUID?.() ?? `${Date.now()}-${Math.random()}`;
-  await hold(id);
-  remember(id);
-  return id;
+/** A name for a new work. */
+export function newId(): string {
+  return crypto.randomUUID?.() ?? `${Date.now()}-${Math.random()}`;
 }
 
 /** The works that a living tab holds. */

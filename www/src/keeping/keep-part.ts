@@ -3,9 +3,10 @@ import { html, nothing, type TemplateResult } from "lit";
 import { customElement, property, query, state } from "lit/decorators.js";
 import qrcode from "qrcode-generator";
 import { BenchElement } from "../element.ts";
-import { askPlace, asksForPlaces, download, type Place, pixels, writeTo } from "./files.ts";
+import { asksForPlaces, download, pixels } from "./files.ts";
 import type { Keeper } from "./keeper.ts";
 import { linkTo } from "./link.ts";
+import { fileName, type Saving } from "./saving.ts";
 
 /** Pixels of a PNG to each of the drawing's own. */
 const PNG_TIMES = 2;
@@ -16,45 +17,38 @@ const MOST_IN_QR = 2900;
 export class KeepPart extends BenchElement {
   protected override follows = ["panel", "labels", "layout"];
   @property({ attribute: false }) keeper!: Keeper;
+  @property({ attribute: false }) saving!: Saving;
   @query("dialog") private dialog!: HTMLDialogElement;
   @state() private link = "";
-  @state() private failed = "";
-  @state() private place: Place | undefined;
-  @state() private savedText = "";
-  readonly #kept = (): void => this.requestUpdate();
-  readonly #key = (event: KeyboardEvent): void => {
-    if (!(event.ctrlKey || event.metaKey) || event.altKey || event.key.toLowerCase() !== "s")
-      return;
-    event.preventDefault();
-    void this.#save(event.shiftKey);
-  };
+  @state() private pictureFailed = false;
+  readonly #again = (): void => this.requestUpdate();
 
   override connectedCallback(): void {
     super.connectedCallback();
-    this.keeper.addEventListener("kept", this.#kept);
-    document.addEventListener("keydown", this.#key);
+    this.keeper.addEventListener("kept", this.#again);
+    this.saving.addEventListener("saved", this.#again);
   }
 
   override disconnectedCallback(): void {
     super.disconnectedCallback();
-    this.keeper.removeEventListener("kept", this.#kept);
-    document.removeEventListener("keydown", this.#key);
+    this.keeper.removeEventListener("kept", this.#again);
+    this.saving.removeEventListener("saved", this.#again);
   }
 
   protected override render(): TemplateResult {
-    const { bench, keeper, place } = this;
+    const { bench, keeper, saving } = this;
     const { labels } = bench;
-    const saved = this.savedText === bench.draftText ? labels.saved : labels.not_saved;
+    const where = saving.where();
     return html`
       <div class="buttons">
-        <button type="button" @click=${() => this.#save(false)}>${labels.save_long}</button>
-        ${asksForPlaces() ? html`<button type="button" @click=${() => this.#save(true)}>${labels.save_as}</button>` : nothing}
+        <button type="button" @click=${() => saving.save(false)}>${labels.save_long}</button>
+        ${asksForPlaces() ? html`<button type="button" @click=${() => saving.save(true)}>${labels.save_as}</button>` : nothing}
         <button type="button" @click=${this.#showLink}>${labels.link}</button>
         <button type="button" @click=${this.#svg}>${labels.picture_svg}</button>
         <button type="button" @click=${this.#png}>${labels.picture_png}</button>
       </div>
-      ${place ? html`<p class="note" role="status">${place.name}: ${saved}</p>` : nothing}
-      ${this.failed ? html`<p class="refused" role="alert">${this.failed}</p>` : nothing}
+      ${where ? html`<p class="note" role="status">${where.name}: ${where.same ? labels.saved : labels.not_saved}</p>` : nothing}
+      ${this.pictureFailed ? html`<p class="refused" role="alert">${labels.picture_failed}</p>` : nothing}
       <details class="part">
         <summary>${labels.recent} <small>${keeper.works.length}</small></summary>
         <p class="note">${labels.recent_about}</p>
@@ -91,45 +85,26 @@ export class KeepPart extends BenchElement {
     return html`<img class="qr" alt=${labels.qr_code} src=${code.createDataURL(4, 16)} />`;
   }
 
-  #name(ending: string): string {
-    const title = this.bench.panel.title.toLowerCase().replace(/[^\p{L}\p{N}]+/gu, "-");
-    return `${title.replace(/^-|-$/g, "") || "layout"}.${ending}`;
-  }
-
-  async #save(elsewhere: boolean): Promise<void> {
-    const text = this.bench.draftText;
-    this.failed = "";
-    try {
-      if (!asksForPlaces()) {
-        download(this.#name("toml"), new Blob([text], { type: "application/toml" }));
-        return;
-      }
-      const place = (elsewhere ? undefined : this.place) ?? (await askPlace(this.#name("toml")));
-      if (!place) return;
-      await writeTo(place, text);
-      this.place = place;
-      this.savedText = text;
-    } catch {
-      this.failed = this.bench.labels.save_failed;
-    }
-  }
-
   async #showLink(): Promise<void> {
-    this.link = await linkTo(this.bench.draftText);
+    this.bench.settle();
+    this.link = await linkTo(this.bench.sheet().written);
     await this.updateComplete;
     this.dialog.showModal();
   }
 
   #svg(): void {
-    download(this.#name("svg"), new Blob([this.bench.svg()], { type: "image/svg+xml" }));
+    const { bench } = this;
+    const svg = new Blob([bench.svg()], { type: "image/svg+xml" });
+    download(fileName(bench.panel.title, "svg"), svg);
   }
 
   async #png(): Promise<void> {
-    this.failed = "";
+    const { bench } = this;
+    this.pictureFailed = false;
     try {
-      download(this.#name("png"), await pixels(this.bench.svg(), PNG_TIMES));
+      download(fileName(bench.panel.title, "png"), await pixels(bench.svg(), PNG_TIMES));
     } catch {
-      this.failed = this.bench.labels.picture_failed;
+      this.pictureFailed = true;
     }
   }
 }

@@ -1,7 +1,9 @@
-// Keeps the work in the browser as it goes, and brings it back: after a crash, a closed tab, a link. Knows
-// nothing of how any of it is shown.
-import type { Bench } from "../bench.ts";
-import { held, hold, holdNew, ownBefore } from "./hold.ts";
+// Keeps the work in the browser as it goes, and brings it back: after a crash, a closed tab, a link. Every
+// sheet of the bench has a record of its own, so that no document is kept over another, whatever is undone.
+// Knows nothing of how any of it is shown.
+import type { Bench, Sheet } from "../bench.ts";
+import { held, hold, newId, ownBefore } from "./hold.ts";
+import { leave, takeLeft } from "./last-moment.ts";
 import { hasLayout, layoutIn } from "./link.ts";
 import { all, forget, keep, type Work } from "./store.ts";
 
@@ -13,7 +15,13 @@ const MOST = 30;
 /** What became of keeping: `fine`, or why not. */
 export type Standing = "fine" | "forbidden" | "full";
 
-/** Event: `kept`, whenever there is something else to say. */
+/** Under what a sheet is kept, and the text kept there last; none before the first. */
+interface Kept {
+  id: string;
+  last?: string;
+}
+
+/** Event: `kept`, whenever there is something else to say; `linked`, with the bytes that a link brings. */
 export class Keeper extends EventTarget {
   standing: Standing = "fine";
   /** When the work that was brought back was kept, ms since 1970. */
@@ -22,10 +30,17 @@ export class Keeper extends EventTarget {
   badLink = false;
   works: Work[] = [];
   readonly #bench: Bench;
-  #id = "";
+  readonly #kept = new Map<number, Kept>();
+  /** Under what this tab keeps now. */
+  #own = "";
+  /** The sheet as it was last, while it is not kept yet. */
+  #waiting: Sheet | undefined;
+  /** The sheet that is being kept. */
+  #writing: Sheet | undefined;
   #pause = 0;
-  #last = "";
-  #written: Promise<void> = Promise.resolve();
+  /** Everything that goes to the storage, one after the other. */
+  #queue: Promise<void> = Promise.resolve();
+  #open = new Set<string>();
 
   constructor(bench: Bench) {
     super();
@@ -35,48 +50,47 @@ export class Keeper extends EventTarget {
   /** Brings the last work back, or what a link brings, and keeps from then on. */
   async begin(): Promise<void> {
     await this.#comeBack();
-    if (hasLayout(location.hash)) await this.#follow();
-    this.#bench.addEventListener("layout", () => this.#soon());
-    this.#bench.addEventListener("moved", () => this.#soon());
-    this.#bench.addEventListener("opened", () => void this.#another());
+    this.#bench.addEventListener("layout", () => this.#changed());
+    this.#bench.addEventListener("moved", () => this.#changed());
+    this.#bench.addEventListener("opened", () => {
+      this.restored = undefined;
+      this.dispatchEvent(new Event("kept"));
+    });
     window.addEventListener("hashchange", () => {
       if (hasLayout(location.hash)) void this.#follow();
     });
-    for (const event of ["pagehide", "visibilitychange"]) {
-      document.addEventListener(event, () => void this.now());
-      window.addEventListener(event, () => void this.now());
-    }
+    document.addEventListener("visibilitychange", () => void this.now());
+    window.addEventListener("pagehide", () => this.#leave());
+    if (hasLayout(location.hash)) await this.#follow();
   }
 
   /** Keeps what there is, without a pause. */
   now(): Promise<void> {
+    this.#bench.settle();
     clearTimeout(this.#pause);
-    const { layoutText: layout, draftText: written, panel } = this.#bench;
-    if (!this.#id || written === this.#last) return this.#written;
-    // A shipped layout that nobody has touched is no work.
-    if (layout === written && this.#bench.isShipped(layout)) {
-      this.#last = written;
-      return this.#written;
-    }
-    this.#last = written;
-    const work: Work = { id: this.#id, title: panel.title, layout, written, kept: Date.now() };
-    this.#written = this.#written.then(() => this.#keep(work));
-    return this.#written;
+    const sheet = this.#waiting;
+    this.#waiting = undefined;
+    return sheet ? this.#then(() => this.#keep(sheet)) : this.#queue;
   }
 
   /** Puts a kept work on the bench, as this tab's own if no other tab has it. */
   async take(work: Work): Promise<void> {
     await this.now();
-    this.#put(work);
+    this.#bench.restore(work.layout, work.written);
+    const { number } = this.#bench.sheet();
+    // A sheet of the way back that was kept under it is older, and must not be kept over it.
+    for (const [sheet, { id }] of this.#kept) if (id === work.id) this.#kept.delete(sheet);
+    this.#kept.set(number, { id: work.id, last: work.written });
     this.restored = undefined;
-    await this.#own(work.id);
+    await this.#then(() => this.#keep(this.#bench.sheet()));
     await this.#list();
   }
 
   async forget(work: Work): Promise<void> {
+    // What waits would be kept again.
+    await this.now();
     try {
       await forget(work.id);
-      if (work.id === this.#id) this.#last = this.#bench.draftText;
     } catch (problem) {
       this.#failed(problem);
     }
@@ -88,47 +102,70 @@ export class Keeper extends EventTarget {
     return this.#open.has(work.id);
   }
 
-  #open = new Set<string>();
-
   async #comeBack(): Promise<void> {
-    try {
-      await this.#list();
-    } catch (problem) {
-      this.#failed(problem);
+    await this.#list();
+    for (const left of takeLeft()) {
+      const before = this.works.find((work) => work.id === left.id);
+      if (!before || before.kept < left.kept) await keep(left).catch(() => leave(left));
     }
+    await this.#list();
     const before = ownBefore();
     const mine = this.works.find((work) => work.id === before && !this.#open.has(work.id));
     const left = mine ?? this.works.find((work) => !this.#open.has(work.id));
     // A tab that had nothing of its own when it was loaded anew has nothing to bring back.
-    if (!left || (before && !mine)) {
-      this.#id = await holdNew();
-      await this.#list();
-      return;
+    if (left && (mine || !before)) {
+      await this.take(left);
+      this.restored = left.kept;
+    } else {
+      await this.#then(() => this.#keep(this.#bench.sheet()));
     }
-    this.#put(left);
-    this.restored = left.kept;
-    await this.#own(left.id);
     await this.#list();
   }
 
-  #put(work: Work): void {
-    this.#last = work.written;
-    this.#bench.restore(work.layout, work.written);
+  /** The bench has something else: it is kept after a pause, and what waits of another sheet at once. */
+  #changed(): void {
+    const sheet = this.#bench.sheet();
+    const waited = this.#waiting;
+    if (waited && waited.number !== sheet.number) void this.#then(() => this.#keep(waited));
+    this.#waiting = sheet;
+    clearTimeout(this.#pause);
+    this.#pause = window.setTimeout(() => void this.now(), PAUSE_MS);
   }
 
-  async #own(id: string): Promise<void> {
-    this.#id = (await hold(id)) ? id : await holdNew();
-    if (this.#id !== id) this.#last = "";
+  /** The page goes, and what was asked of the storage may come to nothing. */
+  #leave(): void {
+    this.#bench.settle();
+    const sheet = this.#waiting ?? this.#writing;
+    if (sheet && this.#isWork(sheet))
+      leave(asWork(this.#kept.get(sheet.number)?.id ?? newId(), sheet));
+    void this.now();
   }
 
-  /** Another layout was opened: the one before stays among those kept. */
-  async #another(): Promise<void> {
-    this.restored = undefined;
-    this.#id = "";
-    this.#last = "";
-    this.#id = await holdNew();
-    await this.now();
-    await this.#list();
+  /** A shipped layout that nobody has touched is no work. */
+  #isWork({ number, layout, written }: Sheet): boolean {
+    const kept = this.#kept.get(number)?.last;
+    if (written === kept) return false;
+    return kept !== undefined || layout !== written || !this.#bench.isShipped(layout);
+  }
+
+  #then(what: () => Promise<void>): Promise<void> {
+    this.#queue = this.#queue.then(what);
+    return this.#queue;
+  }
+
+  /** Under what a sheet is kept: this tab's own from now on, and no other tab's. */
+  async #hold(number: number): Promise<Kept> {
+    let kept = this.#kept.get(number);
+    if (kept && (kept.id === this.#own || (await hold(kept.id)))) {
+      this.#own = kept.id;
+      return kept;
+    }
+    // A new sheet, or another tab has its record: from now on there are two.
+    kept = { id: newId() };
+    this.#kept.set(number, kept);
+    await hold(kept.id);
+    this.#own = kept.id;
+    return kept;
   }
 
   async #follow(): Promise<void> {
@@ -145,21 +182,21 @@ export class Keeper extends EventTarget {
     this.dispatchEvent(new Event("kept"));
   }
 
-  #soon(): void {
-    clearTimeout(this.#pause);
-    this.#pause = window.setTimeout(() => void this.now(), PAUSE_MS);
-  }
-
-  async #keep(work: Work): Promise<void> {
+  async #keep(sheet: Sheet): Promise<void> {
     try {
-      await keep(work);
+      this.#writing = sheet;
+      const kept = await this.#hold(sheet.number);
+      if (!this.#isWork(sheet)) return;
+      await keep(asWork(kept.id, sheet));
+      kept.last = sheet.written;
       this.standing = "fine";
       await this.#list();
       const old = this.works.slice(MOST).filter((each) => !this.#open.has(each.id));
       for (const each of old) await forget(each.id);
     } catch (problem) {
-      this.#last = "";
       this.#failed(problem);
+    } finally {
+      this.#writing = undefined;
     }
   }
 
@@ -178,4 +215,8 @@ export class Keeper extends EventTarget {
     this.standing = full ? "full" : "forbidden";
     this.dispatchEvent(new Event("kept"));
   }
+}
+
+function asWork(id: string, { title, layout, written }: Sheet): Work {
+  return { id, title, layout, written, kept: Date.now() };
 }

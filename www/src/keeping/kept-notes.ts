@@ -1,30 +1,35 @@
 // What there is to say of keeping: that the last work is here again, that a link was damaged, that nothing
-// can be kept. Shown over every task.
+// can be kept or saved. Shown over every task.
 import { html, nothing, type TemplateResult } from "lit";
 import { customElement, property } from "lit/decorators.js";
 import { BenchElement } from "../element.ts";
 import type { Keeper } from "./keeper.ts";
+import type { Saving } from "./saving.ts";
 
 @customElement("kept-notes")
 export class KeptNotes extends BenchElement {
   @property({ attribute: false }) keeper!: Keeper;
-  readonly #kept = (): void => this.requestUpdate();
+  @property({ attribute: false }) saving!: Saving;
+  readonly #again = (): void => this.requestUpdate();
 
   override connectedCallback(): void {
     super.connectedCallback();
-    this.keeper.addEventListener("kept", this.#kept);
+    this.keeper.addEventListener("kept", this.#again);
+    this.saving.addEventListener("saved", this.#again);
   }
 
   override disconnectedCallback(): void {
     super.disconnectedCallback();
-    this.keeper.removeEventListener("kept", this.#kept);
+    this.keeper.removeEventListener("kept", this.#again);
+    this.saving.removeEventListener("saved", this.#again);
   }
 
   protected override render(): TemplateResult {
-    const { bench, keeper } = this;
+    const { bench, keeper, saving } = this;
     const { labels } = bench;
     return html`
       ${keeper.badLink ? html`<p class="kept-note" role="alert">${labels.bad_link} <button type="button" @click=${this.#closeLink}>${labels.close}</button></p>` : nothing}
+      ${saving.failed ? html`<p class="kept-note" role="alert">${labels.save_failed}</p>` : nothing}
       ${keeper.standing === "forbidden" ? html`<p class="kept-note" role="status">${labels.keep_forbidden}</p>` : nothing}
       ${keeper.standing === "full" ? html`<p class="kept-note" role="alert">${labels.keep_full}</p>` : nothing}
       ${

@@ -298,9 +298,9 @@ mod tests {
         assert!(matches!(huge[0].0, ProblemKind::OutOfBounds { found, .. } if found > 9e22));
         assert_eq!(crate::read(&SLIDE.replace("= 167", "= 0xA7")).unwrap().belt.teeth, 167);
         assert_eq!(
-            told("format = 1", "format = 2"),
+            told("format = 1", "format = 0"),
             one(
-                ProblemKind::OutOfBounds { found: 2.0, bounds: bounds("format") },
+                ProblemKind::OutOfBounds { found: 0.0, bounds: bounds("format") },
                 "2:10",
                 "format",
                 ""

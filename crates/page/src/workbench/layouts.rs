@@ -26,7 +26,7 @@ impl Workbench {
         let problems = match Plan::open_bytes(bytes) {
             Ok(plan) => {
                 self.take_up_own();
-                self.job.open(Rc::new(plan), false);
+                self.job.open(Rc::new(plan));
                 self.dress();
                 Vec::new()
             }
@@ -80,6 +80,18 @@ impl Workbench {
     #[wasm_bindgen(js_name = layoutText)]
     pub fn layout_text(&self) -> String {
         self.own().plan().text.clone()
+    }
+
+    /// Its title.
+    #[wasm_bindgen(js_name = layoutTitle)]
+    pub fn layout_title(&self) -> String {
+        words::written(self.reader.lang, &self.own().plan().layout.title).to_owned()
+    }
+
+    /// Which document it is: every layout opened is one of its own, and undo past an opening is on the one
+    /// before again.
+    pub fn sheet(&self) -> u32 {
+        self.own().sheet().0
     }
 
     /// How many layouts ship.
@@ -148,7 +160,7 @@ impl Workbench {
         }
         match Plan::open(text) {
             Ok(plan) => {
-                self.job.open(Rc::new(plan), goes_on);
+                self.job.rewrite(Rc::new(plan), goes_on);
                 Vec::new()
             }
             Err(problems) => {

@@ -89,6 +89,14 @@ pub(super) fn told(lang: Lang, problem: &Problem) -> String {
                 }
             }
         }
+        ProblemKind::Newer { found, known } => match lang {
+            Lang::En => format!(
+                "This is a layout from a newer Two Turns: its format is {found}, and this one reads format {known}. Nothing else of it was looked at. Open it with a newer Two Turns."
+            ),
+            Lang::De => format!(
+                "Das ist ein Layout aus einem neueren Two Turns: Sein Format ist {found}, und dieses hier liest Format {known}. Weiter wurde nichts geprüft. Mit einem neueren Two Turns öffnen."
+            ),
+        },
         ProblemKind::OutOfBounds { found, bounds } => out_of_bounds(lang, &spot, *found, bounds),
         ProblemKind::NotFinite { found, bounds } => {
             let (key, within) = (spot.key(), within(lang, bounds));

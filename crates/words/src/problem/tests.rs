@@ -66,6 +66,7 @@ fn every() -> Vec<(Problem, &'static str)> {
         (at(ProblemKind::TooLong { bytes: 99_999, most: 98_304 }, "", ""), "99999"),
         (at(ProblemKind::NotUtf8, "", ""), "UTF-8"),
         (at(ProblemKind::NoCrank, "wheel", ""), "crank"),
+        (at(ProblemKind::Newer { found: 2, known: 1 }, "format", ""), "2"),
         (
             at(
                 ProblemKind::PointerOutside { at_deg: 61.25, window_deg: [10.0, 50.0] },
