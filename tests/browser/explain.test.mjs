@@ -134,6 +134,22 @@ inEngines(["chromium"], (prove) => {
     assert.equal(await page.evaluate(() => globalThis.bench.panel.any_out), true);
   });
 
+  prove("work put aside in the middle of a replay or a run is whole again", {}, async (page) => {
+    await page.evaluate(() => {
+      for (const crank_deg of [100, 200]) globalThis.bench.act({ turn_to: { crank_deg } });
+    });
+    await settled(page);
+    const before = await work(page);
+    await page.evaluate(() => {
+      const { bench } = globalThis;
+      bench.replay();
+      bench.startExercise(7);
+      bench.endLesson();
+    });
+    await settled(page);
+    assert.deepEqual(await work(page), before);
+  });
+
   prove("a step is left to play with, and come back to exactly", {}, async (page) => {
     await task(page, L.explain);
     await start(page, "where-the-slack-goes");

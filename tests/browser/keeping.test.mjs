@@ -89,12 +89,12 @@ inEngines(
       // A layout from three counts is one of its own, and stays one while the counts change.
       const counts = page.locator(".three-counts input");
       for (const [i, count] of [24, 48, 120].entries()) await counts.nth(i).fill(String(count));
-      await counts.nth(2).blur();
+      await counts.nth(2).dispatchEvent("change");
       await settled(page);
       const started = await written(page);
       assert.notEqual(started, titled("First, changed"));
       await counts.nth(2).fill("122");
-      await counts.nth(2).blur();
+      await counts.nth(2).dispatchEvent("change");
       await settled(page);
       const kept = await works(page);
       assert.equal(kept[0].written, await written(page));
@@ -108,7 +108,8 @@ inEngines(
       while (!(await written(page)).includes("First, changed")) await press(page, L.undo);
       assert.deepEqual(
         (await works(page)).map(({ title }) => title).sort(),
-        ["First, changed", "Second, once more", kept[0].title ?? ""].sort(),
+        // The second as it was when undo left it.
+        ["First, changed", "Second", kept[0].title].sort(),
       );
     });
 
@@ -125,14 +126,8 @@ inEngines(
       { quiet: false },
       async (page) => {
         await write(page, titled("Mine"));
-        await page.evaluate(
-          (link) => {
-            location.href = link;
-            location.reload();
-          },
-          linkOf(titled("From a link")),
-        );
-        await page.waitForTimeout(500);
+        await page.goto("about:blank");
+        await page.goto(linkOf(titled("From a link")));
         await standing(page);
         await page.locator("header .title", { hasText: "From a link" }).waitFor();
         await write(page, titled("From a link, changed"));

@@ -42,6 +42,10 @@ export class TwoTurns extends BenchElement {
     this.task = TASKS.find((task) => task === this.bench.preferences.task) ?? "two_turns";
     this.bench.show(this.task);
     this.bench.addEventListener("told", (event) => this.#told((event as CustomEvent<Told>).detail));
+    this.bench.addEventListener("look", () => {
+      // What was said last was said of another drive.
+      this.announced = "";
+    });
     this.bench.addEventListener("stopped", () => {
       this.stopped = true;
     });

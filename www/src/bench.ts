@@ -102,6 +102,8 @@ export class Bench extends EventTarget {
   readonly #first: string;
   #shown = "";
   #replay: ReturnType<typeof setTimeout> | undefined;
+  /** Steps that a replay has still before it. */
+  #toReplay = 0;
   #core: Workbench;
   #frame = 0;
   #last = 0;
@@ -198,19 +200,27 @@ export class Bench extends EventTarget {
   /** From the beginning, step by step, until it is where it was or something else is done. */
   replay(): void {
     this.#endReplay();
-    let left = this.#call((core) => core.rewind()) ?? 0;
+    this.#toReplay = this.#call((core) => core.rewind()) ?? 0;
     this.#running = false;
     this.#changed(true);
     const next = (): void => {
-      if (left-- <= 0) return;
+      if (this.#toReplay === 0) return;
+      this.#toReplay -= 1;
       this.#tellUndone(this.#call((core) => core.redo()));
-      if (left > 0) this.#replay = setTimeout(next, REPLAY_EVERY_MS);
+      if (this.#toReplay > 0) this.#replay = setTimeout(next, REPLAY_EVERY_MS);
     };
     this.#replay = setTimeout(next, REPLAY_EVERY_MS);
   }
 
   #endReplay(): void {
     clearTimeout(this.#replay);
+    this.#toReplay = 0;
+  }
+
+  /** A replay under way is at its end at once: what is put aside is as it was before. */
+  #finishReplay(): void {
+    for (let left = this.#toReplay; left > 0; left -= 1) this.#call((core) => core.redo());
+    this.#endReplay();
   }
 
   /** Which task is shown, so that its own readings are wanted. */
@@ -608,6 +618,7 @@ export class Bench extends EventTarget {
 
   /** Puts a demonstration on the bench, and what was there aside. */
   startDemonstration(id: string): void {
+    this.#finishReplay();
     this.#call((core) => core.startDemonstration(id));
     this.#otherLayout();
     this.dispatchEvent(new Event("look"));
@@ -625,6 +636,7 @@ export class Bench extends EventTarget {
 
   /** Hides the fault of a number on the bench, and puts what was there aside. */
   startExercise(number: number): void {
+    this.#finishReplay();
     this.#call((core) => core.startExercise(number));
     this.#otherLayout();
     this.dispatchEvent(new Event("look"));

@@ -109,7 +109,7 @@ export class StartPart extends BenchElement {
   #show(): void {
     this.requestUpdate();
     const text = this.#started()?.text;
-    if (!text || text === this.#put) return;
+    if (!text || text === this.bench.draftText) return;
     const again = this.bench.draftText === this.#put;
     this.#put = text;
     if (again) this.bench.edit(text, false);

@@ -141,7 +141,7 @@ impl Workbench {
 }
 
 impl Workbench {
-    fn finish_run(&mut self) {
+    pub(super) fn finish_run(&mut self) {
         if let Some(run) = self.run.take() {
             self.job.run_crank_to(run.to());
             self.arrive(true);

@@ -211,6 +211,8 @@ impl Workbench {
 
     /// Puts `job` on the bench for what is shown, and what was there aside.
     pub(super) fn put_aside(&mut self, job: Job, what: What) {
+        // What was on its way is there when it is taken up again.
+        self.finish_run();
         self.take_up_own();
         let own = std::mem::replace(&mut self.job, job);
         self.lesson = Some(Lesson { own, what });
