@@ -113,6 +113,51 @@ inEngines(
       );
     });
 
+    prove("a rehearsal comes back as it was left", {}, async (page) => {
+      await write(page, MINE);
+      await page.evaluate(() => {
+        for (const action of [
+          { turn_to: { crank_deg: -15 } },
+          { hold: { shaft: "cam_left" } },
+          { tensioner: "back" },
+          { belt: "off" },
+          { hang: "in_time" },
+        ]) {
+          globalThis.bench.act(action);
+        }
+      });
+      await settled(page);
+      const stands = () =>
+        page.evaluate(() => [globalThis.bench.json("moment"), globalThis.bench.json("pose")]);
+      const before = await stands();
+      await page.reload();
+      await standing(page);
+      await settled(page);
+      assert.deepEqual(await stands(), before);
+      assert.match(await notes(page).textContent(), new RegExp(L.restored_how));
+      // What somebody else wrote there cannot be: the layout still comes back.
+      await page.evaluate(async () => {
+        const { keeper } = document.querySelector("two-turns");
+        await keeper.now();
+        const [work] = keeper.works;
+        work.left.sprockets[1].turned.deg += 90;
+        await new Promise((resolve) => {
+          const asked = indexedDB.open("two-turns");
+          asked.onsuccess = () => {
+            const put = asked.result.transaction("works", "readwrite");
+            put.objectStore("works").put(work);
+            put.oncomplete = resolve;
+          };
+        });
+      });
+      await page.reload();
+      await standing(page);
+      await settled(page);
+      assert.equal(await written(page), MINE);
+      assert.match(await notes(page).textContent(), new RegExp(L.restored_in_time));
+      assert.equal(await page.evaluate(() => globalThis.bench.panel.crank.value), 0);
+    });
+
     prove("what is typed just before the page goes is kept", {}, async (page) => {
       await task(page, L.layout);
       await page.locator(".layout-text").fill(MINE);

@@ -13,6 +13,7 @@ import {
   type FormRow,
   type Held,
   type Labels,
+  type Left,
   type LessonPart,
   type Opened,
   type Panel,
@@ -39,6 +40,8 @@ export interface Sheet {
   layout: string;
   /** The text as it is being written. */
   written: string;
+  /** How the job on the layout stands; nothing after the program has stopped. */
+  left?: Left;
 }
 
 /**
@@ -298,11 +301,16 @@ export class Bench extends EventTarget {
     this.openText(this.#first);
   }
 
-  /** Puts a layout that was kept on the bench, and beside it the text as it was being written. */
-  restore(layout: string, written: string): void {
+  /**
+   * Puts a layout that was kept on the bench, the job on it as it was left, and beside it the text as it was
+   * being written. Whether the job stands as it was left; if not, it stands in time on its marks.
+   */
+  restore({ layout, written, left }: Pick<Sheet, "layout" | "written" | "left">): boolean {
     this.#call((core) => core.open(new TextEncoder().encode(layout)));
+    const stands = left !== undefined && this.#call((core) => core.takeUpLeft(left)) === true;
     if (written !== layout) this.#call((core) => core.edit(written, false));
     this.#otherLayout();
+    return stands;
   }
 
   /** The document on the bench, or put aside while something is shown in its place. */
@@ -310,7 +318,8 @@ export class Bench extends EventTarget {
     const { layoutText: layout, draftText: written } = this;
     const number = this.#call((core) => core.sheet()) ?? -1;
     const title = this.#call((core) => core.layoutTitle()) ?? "";
-    return { number, title, layout, written };
+    const left = this.#call((core) => core.left());
+    return { number, title, layout, written, ...(left && { left }) };
   }
 
   /** Has everything that is typed handed on at once. */

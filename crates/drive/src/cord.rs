@@ -18,14 +18,16 @@
 //! however often it is done.
 //!
 //! `turning` drags, `giving` takes up what a moved tensioner draws out, `putting_on` hangs the belt,
-//! `springs` lets valve springs turn what nothing holds.
+//! `springs` lets valve springs turn what nothing holds, `resuming` takes a cord up that was left.
 
 mod giving;
 mod putting_on;
+mod resuming;
 mod springs;
 mod turning;
 
 pub use putting_on::{Gap, TooShort};
+pub use resuming::CordState;
 pub use springs::SPRING_REACH_DEG;
 
 use crate::drive::Drive;

@@ -41,7 +41,7 @@ mod units;
 mod wheel;
 
 pub use belt::Belt;
-pub use cord::{Cord, Gap, Hold, SPRING_REACH_DEG, Seat, TIGHT_MM, TooShort};
+pub use cord::{Cord, CordState, Gap, Hold, SPRING_REACH_DEG, Seat, TIGHT_MM, TooShort};
 pub use count::{Counted, CountedBetween, teeth_in_time};
 pub use doubt::path_doubt;
 pub use drive::{Drive, Parts};

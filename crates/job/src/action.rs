@@ -243,7 +243,8 @@ pub enum Stopped {
 }
 
 /// How the tensioner stands.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(tsify::Tsify))]
 #[serde(rename_all = "snake_case")]
 pub enum TensionerState {
     /// Right back.

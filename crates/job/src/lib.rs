@@ -12,6 +12,7 @@ mod bench;
 mod contact;
 mod doing;
 mod history;
+mod left;
 mod work;
 
 pub use action::{
@@ -21,4 +22,5 @@ pub use action::{
 pub use bench::{Job, Sheet};
 pub use contact::{Contact, cycle_deg};
 pub use history::History;
+pub use left::{Left, LeftHold, LeftPlace, LeftSprocket};
 pub use work::{HungSo, TakenOff, Work};

@@ -5,6 +5,7 @@
 
 use crate::action::TensionerState;
 use drive::Turned;
+use serde::{Deserialize, Serialize};
 
 /// The work so far, as far as the belt and the shafts do not show it.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -28,7 +29,9 @@ pub struct Work {
 }
 
 /// How things stood as the belt came off.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(tsify::Tsify))]
+#[serde(deny_unknown_fields)]
 pub struct TakenOff {
     /// Whether every mark was up, to half a tooth.
     pub marks_up: bool,
@@ -37,7 +40,9 @@ pub struct TakenOff {
 }
 
 /// How things stood as the belt went on.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(tsify::Tsify))]
+#[serde(deny_unknown_fields)]
 pub struct HungSo {
     /// Whether the crank stood half a tooth or more before its mark.
     pub crank_back: bool,

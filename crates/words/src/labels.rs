@@ -77,7 +77,9 @@ labels! {
     /// Before when: the last work was brought back.
     restored: "Your last work is here again, kept" / "Die letzte Arbeit ist wieder da, aufbewahrt",
     /// What of it comes back.
-    restored_how: "The layout and its text are as they were; the drive stands in time on its marks." / "Layout und Text sind wie zuvor; der Trieb steht mit richtiger Steuerzeit auf den Markierungen.",
+    restored_how: "Layout, text and drive are as they were; what was done before can no longer be undone." / "Layout, Text und Trieb sind wie zuvor; was davor getan wurde, lässt sich nicht mehr zurücknehmen.",
+    /// Under it, where the drive could not be put back.
+    restored_in_time: "The layout and its text are as they were; the drive stands in time on its marks." / "Layout und Text sind wie zuvor; der Trieb steht mit richtiger Steuerzeit auf den Markierungen.",
     /// Button: begin with a shipped layout instead.
     start_afresh: "Start afresh" / "Neu anfangen",
     /// That the browser keeps nothing.

@@ -15,17 +15,25 @@ const MOST = 30;
 /** What became of keeping: `fine`, or why not. */
 export type Standing = "fine" | "forbidden" | "full";
 
-/** Under what a sheet is kept, and the text kept there last; none before the first. */
+/** Under what a sheet is kept, and what was kept there last; nothing before the first. */
 interface Kept {
   id: string;
   last?: string;
 }
 
+/** A work that was brought back. */
+export interface Restored {
+  /** When it was kept, ms since 1970. */
+  kept: number;
+  /** Whether the drive stands as it was left; else in time on its marks. */
+  stands: boolean;
+}
+
 /** Event: `kept`, whenever there is something else to say; `linked`, with the bytes that a link brings. */
 export class Keeper extends EventTarget {
   standing: Standing = "fine";
-  /** When the work that was brought back was kept, ms since 1970. */
-  restored: number | undefined;
+  /** The work that was brought back, until something else is on the bench or it is known. */
+  restored: Restored | undefined;
   /** Whether a link could not be read. */
   badLink = false;
   works: Work[] = [];
@@ -50,8 +58,10 @@ export class Keeper extends EventTarget {
   /** Brings the last work back, or what a link brings, and keeps from then on. */
   async begin(): Promise<void> {
     await this.#comeBack();
-    this.#bench.addEventListener("layout", () => this.#changed());
-    this.#bench.addEventListener("moved", () => this.#changed());
+    // Whatever changes, its readings follow.
+    for (const event of ["layout", "panel"]) {
+      this.#bench.addEventListener(event, () => this.#changed());
+    }
     this.#bench.addEventListener("opened", () => {
       this.restored = undefined;
       this.dispatchEvent(new Event("kept"));
@@ -75,15 +85,21 @@ export class Keeper extends EventTarget {
 
   /** Puts a kept work on the bench, as this tab's own if no other tab has it. */
   async take(work: Work): Promise<void> {
+    await this.#take(work);
+    this.restored = undefined;
+    await this.#list();
+  }
+
+  /** Whether the drive stands as it was left. */
+  async #take(work: Work): Promise<boolean> {
     await this.now();
-    this.#bench.restore(work.layout, work.written);
-    const { number } = this.#bench.sheet();
+    const stands = this.#bench.restore(work);
+    const sheet = this.#bench.sheet();
     // A sheet of the way back that was kept under it is older, and must not be kept over it.
     for (const [sheet, { id }] of this.#kept) if (id === work.id) this.#kept.delete(sheet);
-    this.#kept.set(number, { id: work.id, last: work.written });
-    this.restored = undefined;
+    this.#kept.set(sheet.number, { id: work.id, last: asText(sheet) });
     await this.#then(() => this.#keep(this.#bench.sheet()));
-    await this.#list();
+    return stands;
   }
 
   async forget(work: Work): Promise<void> {
@@ -114,8 +130,7 @@ export class Keeper extends EventTarget {
     const left = mine ?? this.works.find((work) => !this.#open.has(work.id));
     // A tab that had nothing of its own when it was loaded anew has nothing to bring back.
     if (left && (mine || !before)) {
-      await this.take(left);
-      this.restored = left.kept;
+      this.restored = { kept: left.kept, stands: await this.#take(left) };
     } else {
       await this.#then(() => this.#keep(this.#bench.sheet()));
     }
@@ -142,9 +157,10 @@ export class Keeper extends EventTarget {
   }
 
   /** A shipped layout that nobody has touched is no work. */
-  #isWork({ number, layout, written }: Sheet): boolean {
-    const kept = this.#kept.get(number)?.last;
-    if (written === kept) return false;
+  #isWork(sheet: Sheet): boolean {
+    const { layout, written } = sheet;
+    const kept = this.#kept.get(sheet.number)?.last;
+    if (asText(sheet) === kept) return false;
     return kept !== undefined || layout !== written || !this.#bench.isShipped(layout);
   }
 
@@ -188,7 +204,7 @@ export class Keeper extends EventTarget {
       const kept = await this.#hold(sheet.number);
       if (!this.#isWork(sheet)) return;
       await keep(asWork(kept.id, sheet));
-      kept.last = sheet.written;
+      kept.last = asText(sheet);
       this.standing = "fine";
       await this.#list();
       const old = this.works.slice(MOST).filter((each) => !this.#open.has(each.id));
@@ -217,6 +233,11 @@ export class Keeper extends EventTarget {
   }
 }
 
-function asWork(id: string, { title, layout, written }: Sheet): Work {
-  return { id, title, layout, written, kept: Date.now() };
+function asWork(id: string, { number, ...work }: Sheet): Work {
+  return { id, ...work, kept: Date.now() };
+}
+
+/** All of a sheet that is kept. */
+function asText({ layout, written, left }: Sheet): string {
+  return JSON.stringify([layout, written, left]);
 }

@@ -1,6 +1,8 @@
 // Where works are kept in the browser: one record for each, in IndexedDB, written through to the disk. Knows
 // nothing of layouts. Every call may fail: storage can be forbidden, full, or gone.
 
+import type { Left } from "../../generated/page.js";
+
 /** A piece of work as it was last. */
 export interface Work {
   id: string;
@@ -10,6 +12,8 @@ export interface Work {
   layout: string;
   /** The text as it was being written. */
   written: string;
+  /** How the job on the layout stood; works kept by earlier pages have none. */
+  left?: Left;
   /** When, ms since 1970. */
   kept: number;
 }

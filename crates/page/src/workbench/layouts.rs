@@ -3,11 +3,12 @@
 //! Must not know: files, or what is wrong with a text.
 
 use super::{Opened, Workbench};
-use crate::crossing::out;
+use crate::crossing::{into, out};
 use crate::draft::{ProblemLine, problem_lines};
 use crate::painter::paint;
 use crate::shipped::{self, Gallery};
 use drive::{DVec2, Pose};
+use job::Left;
 use layout::Plan;
 use picture::{DrivePicture, Ground, View};
 use std::rc::Rc;
@@ -92,6 +93,21 @@ impl Workbench {
     /// before again.
     pub fn sheet(&self) -> u32 {
         self.own().sheet().0
+    }
+
+    /// How the job on it stands.
+    ///
+    /// # Errors
+    /// Never in practice.
+    pub fn left(&self) -> Result<Ts<Left>, JsError> {
+        out(&self.own().left())
+    }
+
+    /// Takes the job up as it was left. Whether it can stand so; if not, nothing has changed.
+    #[wasm_bindgen(js_name = takeUpLeft)]
+    pub fn take_up_left(&mut self, left: Ts<Left>) -> bool {
+        self.take_up_own();
+        into(left).is_ok_and(|left| self.job.take_up_left(&left))
     }
 
     /// How many layouts ship.
