@@ -22,7 +22,8 @@ use refused::Refused;
 pub struct Understood {
     /// The value, in the key's own unit.
     pub value: Value,
-    /// How it was understood, where that is more than the bare number that was typed: `= 4.519393 N·m`.
+    /// How it was understood, where that is more than a plain number in the reader's own writing:
+    /// `= 4.519393 N·m`.
     pub said: String,
 }
 
@@ -141,6 +142,9 @@ fn shown(reader: Reader, unit: Unit, x: f64) -> String {
     }
 }
 
+/// Nothing in a layout is as small as this in its unit: it is taken for none.
+const NOTHING: f64 = 1e-12;
+
 /// Decimals of an inch that are shown: finer than any rule or calliper.
 const INCH_PLACES: usize = 4;
 
@@ -213,10 +217,12 @@ impl Field {
         // What came through a factor or a fraction is cut where no tool measures any more.
         let made = factor != 1.0 || has_fraction;
         let value = if made { cut(x * factor) } else { x };
+        let value = if value.abs() < NOTHING { 0.0 } else { value };
         if self.whole && value.fract() != 0.0 {
             return Err(Refused::NotWhole);
         }
-        let says_more = made || !rest.is_empty();
+        let plain = |c: char| c.is_ascii_digit() || (".,-".contains(c) && c != foreign);
+        let says_more = made || !typed.trim().chars().all(plain);
         if !self.bounds.allow(value) {
             return Err(Refused::Outside(says_more.then(|| self.amount(value))));
         }

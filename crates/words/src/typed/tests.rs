@@ -58,6 +58,28 @@ fn units_by_nist_sp_811() {
 }
 
 #[test]
+fn whatever_is_not_written_plainly_is_said_as_understood() {
+    let said = |lang, path, typed| {
+        let said = told(reader(lang), path, &[typed]).unwrap().unwrap().said;
+        said.replace('\u{a0}', " ")
+    };
+    for (lang, typed, wanted) in [
+        (Lang::En, "12.5", ""),
+        (Lang::De, "12,5", ""),
+        (Lang::En, "12,5", "= 12.5 mm"),
+        (Lang::De, "12.5", "= 12,5 mm"),
+        (Lang::En, "1.25e1", "= 12.5 mm"),
+        (Lang::En, "1/2 in", "= 12.7 mm"),
+    ] {
+        assert_eq!(said(lang, "belt.thickness_mm", typed), wanted, "{typed}");
+    }
+    assert_eq!(said(Lang::En, "belt.tensile_stiffness_n", "400'000"), "= 400000 N");
+    // Nobody means it, and its zeros would fill the file.
+    assert_eq!(said(Lang::En, "wheel[0].friction_n_m", "1e-320"), "= 0 N·m");
+    assert_eq!(read(Lang::En, "wheel[0].friction_n_m", "1e-320"), Ok(0.0));
+}
+
+#[test]
 fn numbers_as_people_write_them() {
     for typed in ["12,5", "12.5", " 12.5mm ", "1.25e1", "12.500", "12½", "12 1/2 mm", "1,25 cm"] {
         near("belt.thickness_mm", typed, 12.5);
