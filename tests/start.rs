@@ -76,6 +76,17 @@ fn whatever_three_counts_go_together_make_a_drive() {
 }
 
 #[test]
+fn a_belt_that_cannot_be_drawn_between_others_is_not_called_too_short() {
+    for (kind, counts) in
+        [(Arrangement::ALL[0], [6, 6, 160]), (Arrangement::BalanceShaft, [7, 6, 290])]
+    {
+        let refused = started(kind, counts).unwrap_err();
+        let StartRefused::NotDrawn { shorter, .. } = refused else { panic!("{refused:?}") };
+        check(kind, [counts[0], counts[1], shorter]);
+    }
+}
+
+#[test]
 fn no_count_is_too_odd_for_an_answer() {
     let mut rng = fastrand::Rng::with_seed(1);
     for _ in 0..300 {
@@ -89,6 +100,15 @@ fn no_count_is_too_odd_for_an_answer() {
             Err(StartRefused::BeltTooShort { found, least }) => {
                 assert_eq!(found, counts[2]);
                 check(kind, [counts[0], counts[1], least]);
+                // What is too short for it is too short at any lesser length.
+                let shorter = rng.u32(10..found.max(11));
+                assert!(started(kind, [counts[0], counts[1], shorter]).is_err());
+            }
+            Err(StartRefused::NotDrawn { found, shorter, longer }) => {
+                assert!(found == counts[2] && shorter < found);
+                for belt in longer.into_iter().chain([shorter]) {
+                    check(kind, [counts[0], counts[1], belt]);
+                }
             }
             Err(StartRefused::NoBelt { most }) => {
                 assert!(started(kind, [counts[0], counts[1], most]).is_err());

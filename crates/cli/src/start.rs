@@ -34,6 +34,7 @@ const fn option(why: StartRefused) -> &'static str {
         StartRefused::OutOfBounds { count: StartCount::Driven, .. } => "--camshaft",
         StartRefused::OutOfBounds { count: StartCount::Belt, .. }
         | StartRefused::BeltTooShort { .. }
+        | StartRefused::NotDrawn { .. }
         | StartRefused::NoBelt { .. } => "--belt",
     }
 }

@@ -77,6 +77,15 @@ pub enum StartRefused {
         /// The fewest with which the arrangement can be drawn.
         least: u32,
     },
+    /// The arrangement could not be drawn for this belt, though it can for shorter ones.
+    NotDrawn {
+        /// Its teeth.
+        found: u32,
+        /// The most below that with which it can.
+        shorter: u32,
+        /// The fewest above that, if there are any.
+        longer: Option<u32>,
+    },
     /// No belt of the format goes round these sprockets.
     NoBelt {
         /// Most teeth of a belt.
@@ -104,11 +113,13 @@ pub fn start(
     if let Some(text) = text(arrangement.shape(), teeth, belt_teeth, words) {
         return Ok(text);
     }
-    let longer = (belt_teeth + 1..=most)
-        .find(|belt| text(arrangement.shape(), teeth, *belt, words).is_some());
-    Err(match longer {
-        Some(least) => StartRefused::BeltTooShort { found: belt_teeth, least },
-        None => StartRefused::NoBelt { most },
+    let can = |belt: &u32| text(arrangement.shape(), teeth, *belt, words).is_some();
+    let shorter = (belt.least as u32..belt_teeth).rev().find(can);
+    let longer = (belt_teeth + 1..=most).find(can);
+    Err(match (shorter, longer) {
+        (Some(shorter), longer) => StartRefused::NotDrawn { found: belt_teeth, shorter, longer },
+        (None, Some(least)) => StartRefused::BeltTooShort { found: belt_teeth, least },
+        (None, None) => StartRefused::NoBelt { most },
     })
 }
 

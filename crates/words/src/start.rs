@@ -103,6 +103,24 @@ pub fn start_refused(lang: Lang, kind: Arrangement, refused: StartRefused) -> St
                 ),
             }
         }
+        StartRefused::NotDrawn { found, shorter, longer } => {
+            let found = lang.teeth(f64::from(found), 0);
+            let other = |teeth: u32| lang.number(f64::from(teeth), 0);
+            let one_of = match longer {
+                Some(longer) => {
+                    format!("{} {} {}", other(shorter), lang.pick("or", "oder"), other(longer))
+                }
+                None => other(shorter),
+            };
+            match lang {
+                Lang::En => format!(
+                    "With a belt of {found} this arrangement could not be drawn on these sprockets; with {one_of} it can. Count again, or choose another arrangement."
+                ),
+                Lang::De => format!(
+                    "Bei einem Riemen von {found} ließ sich diese Anordnung mit diesen Rädern nicht zeichnen; bei {one_of} geht es. Nachzählen oder eine andere Anordnung wählen."
+                ),
+            }
+        }
         StartRefused::NoBelt { most } => {
             let most = lang.teeth(f64::from(most), 0);
             match lang {
