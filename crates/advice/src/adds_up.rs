@@ -9,10 +9,12 @@ mod slip;
 
 pub use slip::{Mistyped, Slip};
 
-use layout::{Edit, Sketch, Value, apply};
+use crate::ratio::{CamshaftTeeth, camshafts_out, camshafts_out_with};
+use layout::{Edit, Layout, Sketch, Value, apply};
 use measure::{Measure, closes, measure};
 use serde::Serialize;
 use slip::{Trial, trials};
+use std::cmp::Ordering;
 
 /// With the belt and every count within this of the path, teeth, a layout adds up: about what a best tooth
 /// leaves, and a tensioner pinned a little short of tight.
@@ -46,6 +48,8 @@ pub struct AddsUp {
     pub fits_teeth: Option<[u32; 2]>,
     /// Counted teeth against the centres.
     pub counts: Vec<CountMisfit>,
+    /// Camshaft sprockets that do not have twice the crank's teeth: told beside, whether or not it adds up.
+    pub camshafts_out: Vec<CamshaftTeeth>,
     /// Slips that would explain it, the likeliest first; none where it adds up.
     pub causes: Vec<Cause>,
 }
@@ -118,6 +122,7 @@ fn of(sketch: &Sketch) -> AddsUp {
         misfit_mm: now.as_ref().map(|now| now.belt_teeth * pitch_mm),
         fits_teeth: measure::fits_teeth(parts),
         counts,
+        camshafts_out: camshafts_out(layout),
         causes: if adds_up { Vec::new() } else { causes(sketch, left) },
     }
 }
@@ -125,24 +130,43 @@ fn of(sketch: &Sketch) -> AddsUp {
 /// The slips that would explain it; `left` is what is left over now, if the drive can be at all.
 fn causes(sketch: &Sketch, left: Option<f64>) -> Vec<Cause> {
     let most = left.map_or(EXPLAINS_TEETH, |left| EXPLAINS_TEETH.min(0.6 * left));
+    let out_now = camshafts_out(&sketch.layout).len();
     let look = |trial: Trial| {
+        let rights = camshafts_righted(&sketch.layout, &trial, out_now);
+        // A camshaft that turns as it must is not made one that does not.
+        if rights == Ordering::Greater {
+            return None;
+        }
         let then = measure(&sketch.layout, &trial.parts)?;
         let left = then.left_over_teeth();
+        let rights = rights == Ordering::Less;
+        let most = if rights { EXPLAINS_TEETH } else { most };
         let closes = left < most && closes(&sketch.layout, &trial.parts);
         let cost = left.max(EVEN_TEETH)
             + RARE_TEETH * trial.slip.rare()
             + ASKEW_TEETH * (1.0 - then.along_pull);
-        closes.then_some((trial, left, cost))
+        closes.then_some((trial, left, (!rights, cost)))
     };
-    let mut all: Vec<(Trial, f64, f64)> =
+    let mut all: Vec<(Trial, f64, (bool, f64))> =
         trials(&sketch.layout, &sketch.parts).into_iter().filter_map(look).collect();
-    all.sort_by(|(.., a), (.., b)| a.total_cmp(b));
+    all.sort_by(|(.., a), (.., b)| a.0.cmp(&b.0).then(a.1.total_cmp(&b.1)));
     all.truncate(MOST_CAUSES);
     let cause = |(Trial { slip, edit, .. }, fits_to_teeth, _)| {
         let (key, to) = told(&edit);
         Cause { slip, key, to, fits_to_teeth, edit }
     };
     all.into_iter().map(cause).collect()
+}
+
+/// How many camshafts do not turn once for two turns of the crank then, against `out_now`.
+fn camshafts_righted(layout: &Layout, trial: &Trial, out_now: usize) -> Ordering {
+    match trial.slip {
+        Slip::SprocketTeeth { wheel, teeth } => {
+            let with = |i: usize| if i == wheel { Some(teeth) } else { layout.wheels[i].teeth() };
+            camshafts_out_with(layout, with).len().cmp(&out_now)
+        }
+        _ => Ordering::Equal,
+    }
 }
 
 fn told(edit: &Edit) -> (String, String) {

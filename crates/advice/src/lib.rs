@@ -15,6 +15,7 @@ mod fitting;
 mod hands;
 mod moment;
 mod pose;
+mod ratio;
 mod readings;
 mod report;
 mod sight;
@@ -47,6 +48,7 @@ pub use hands::{Hand, hands};
 pub use moment::{Moment, RunMoment, ShaftMoment, TensionerMoment, moment};
 
 pub use pose::{BeltToothPose, PoseReport, RunPose, TensionerPose, WheelPose, pose};
+pub use ratio::{CamshaftTeeth, camshafts_out};
 pub use readings::{
     Readings, RunReading, ShaftReading, StripeReading, TensionerReading, ahead_teeth, fitted_teeth,
     readings,

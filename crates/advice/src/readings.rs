@@ -4,6 +4,7 @@
 
 use crate::HALF_A_TOOTH;
 use crate::at_shaft;
+use crate::ratio::{CamshaftTeeth, camshafts_out};
 use crate::report::marked;
 use drive::{Seat, mark_error_teeth, wrap_to};
 use job::{Job, TensionerState};
@@ -33,6 +34,8 @@ pub struct Readings {
     pub tensioner: TensionerReading,
     /// The crank's stripe on the belt.
     pub stripe: StripeReading,
+    /// Camshaft sprockets that do not have twice the crank's teeth.
+    pub camshafts_out: Vec<CamshaftTeeth>,
 }
 
 /// A marked shaft.
@@ -199,6 +202,7 @@ pub fn readings(job: &Job) -> Readings {
             },
         },
         stripe: stripe(job),
+        camshafts_out: camshafts_out(&job.plan().layout),
     }
 }
 

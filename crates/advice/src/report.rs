@@ -4,6 +4,7 @@
 
 use crate::clearance::{Clearance, clearance};
 use crate::count_range::{CountKnown, count_known};
+use crate::ratio::{CamshaftTeeth, camshafts_out};
 use drive::{
     Drive, Gap, all_return_after_crank_turns, path_doubt, returns_after_crank_turns,
     stripe_returns_after_crank_turns,
@@ -26,6 +27,8 @@ pub struct Report {
     pub wheels: Vec<WheelReport>,
     /// Teeth between neighbouring marked wheels along the travel.
     pub counts: Vec<CountReport>,
+    /// Camshaft sprockets that do not have twice the crank's teeth.
+    pub camshafts_out: Vec<CamshaftTeeth>,
     /// The marked wheels.
     pub shafts: Vec<ShaftReport>,
     /// When stripes on the belt meet marks again.
@@ -165,6 +168,7 @@ pub fn report(plan: &Plan) -> Report {
             .collect(),
         wheels: (0..n).map(|i| wheel(plan, i)).collect(),
         counts: counts(plan),
+        camshafts_out: camshafts_out(&plan.layout),
         shafts: shafts(plan),
         clearance: clearance(plan),
         stripes: StripesReport {

@@ -13,8 +13,8 @@ use std::io::{self, IsTerminal as _, Write as _};
 use std::num::NonZero;
 use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicUsize, Ordering};
-use words::command::{checked_so_far, sound};
-use words::say::adds_up::adds_up_lines;
+use words::command::{checked, checked_so_far};
+use words::say::adds_up::{adds_up_lines, camshaft_lines};
 use words::{Lang, Reader};
 
 /// Most causes told of a layout that does not add up.
@@ -28,7 +28,7 @@ pub struct Checked {
     pub unreadable: Vec<Fault>,
     /// How it went, the worst of all files.
     pub state: State,
-    /// Whether all of them add up, as far as they can be read.
+    /// Whether all of them add up and their camshafts turn as they must, as far as they can be read.
     pub add_up: bool,
 }
 
@@ -56,6 +56,9 @@ struct File {
     adds_up: Option<AddsUp>,
     #[serde(skip)]
     misfit: Vec<Fault>,
+    /// How it stands with it, in a sentence, where a belt can run.
+    #[serde(skip)]
+    says: Option<String>,
 }
 
 #[derive(Serialize)]
@@ -77,17 +80,17 @@ pub fn check(lang: Lang, asked: &Check) -> Result<Checked, Vec<Fault>> {
     }
     let files = all(lang, &jobs);
     let state = files.iter().map(|file| file.state).max().unwrap_or(State::Sound);
-    let add_up = files.iter().all(|file| file.adds_up.as_ref().is_none_or(|it| it.adds_up));
+    let right = |it: &AddsUp| it.adds_up && it.camshafts_out.is_empty();
+    let add_up = files.iter().all(|file| file.adds_up.as_ref().is_none_or(right));
     if asked.json {
         let answer = commands::json(Path::new("-"), &Files { files })?;
         return Ok(Checked { answer, unreadable: Vec::new(), state, add_up });
     }
     let (mut answer, mut unreadable) = (String::new(), Vec::new());
     for file in files {
-        match (file.state, file.title, file.belt_teeth) {
-            (State::Unreadable, ..) => unreadable.extend(file.problems),
-            (State::Sound, Some(title), Some(teeth)) => {
-                let says = sound(lang, &title, teeth);
+        match (file.state, file.says) {
+            (State::Unreadable, _) => unreadable.extend(file.problems),
+            (State::Sound, Some(says)) => {
                 answer += &fault::lines(&[Fault::of_file(Path::new(&file.file), "", says)]);
             }
             _ => answer += &fault::lines(&file.problems),
@@ -141,6 +144,7 @@ fn one(lang: Lang, job: &Result<PathBuf, Fault>) -> File {
         problems,
         adds_up: None,
         misfit: Vec::new(),
+        says: None,
     };
     let path = match job {
         Ok(path) => path,
@@ -153,6 +157,7 @@ fn one(lang: Lang, job: &Result<PathBuf, Fault>) -> File {
             File {
                 file,
                 state: State::Sound,
+                says: Some(checked(lang, &plan.layout, adds_up.as_ref())),
                 title: Some(plan.layout.title),
                 belt_teeth: Some(plan.layout.belt.teeth),
                 problems: Vec::new(),
@@ -173,7 +178,7 @@ fn adding_up(lang: Lang, file: &Path, text: &str) -> (Option<AddsUp>, Vec<Fault>
     let reader = Reader { lang, ..Reader::default() };
     let told = Sketch::of(text).zip(advice::adds_up(text)).map(|(sketch, answer)| {
         let lines = match answer.adds_up {
-            true => Vec::new(),
+            true => camshaft_lines(lang, &sketch.layout, &answer.camshafts_out),
             false => adds_up_lines(reader, &sketch.layout, &answer, MOST_CAUSES),
         };
         (answer, lines.into_iter().map(|line| Fault::of_file(file, "", line)).collect())

@@ -37,6 +37,7 @@ pub fn text(reader: Reader, plan: &Plan, report: &Report) -> String {
         reader.length(report.tensioner.slack_when_back_mm)
     );
     out += &stripes(lang, report);
+    out += &camshafts(lang, plan, report);
 
     let mut rows = vec![row([h.wheel, h.pitch_radius, h.wrap, h.in_mesh, h.turns_per_crank_turn])];
     rows.extend(report.wheels.iter().map(|w| {
@@ -100,6 +101,7 @@ fn provisional(reader: Reader, plan: &Plan, report: &Report) -> String {
     let mut out = title(plan) + words::start::provisional(lang) + "\n\n";
     out += &format!("{}: {}\n", h.belt, lang.teeth(f64::from(report.belt.teeth), 0));
     out += &stripes(lang, report);
+    out += &camshafts(lang, plan, report);
     let mut rows = vec![row([h.shaft, h.one_tooth, h.at_the_crank, h.back_every])];
     rows.extend(report.shafts.iter().map(|s| {
         vec![
@@ -116,6 +118,12 @@ fn provisional(reader: Reader, plan: &Plan, report: &Report) -> String {
         vec![ends, say::count_told(lang, c.teeth, c.known)]
     }));
     out + &table(&rows)
+}
+
+/// Camshafts that do not turn as they must, a line each.
+fn camshafts(lang: Lang, plan: &Plan, report: &Report) -> String {
+    let lines = say::adds_up::camshaft_lines(lang, &plan.layout, &report.camshafts_out);
+    lines.into_iter().map(|line| line.replace(char::is_control, " ") + "\n").collect()
 }
 
 fn stripes(lang: Lang, report: &Report) -> String {

@@ -124,11 +124,36 @@ fn what_does_not_add_up_is_told_with_what_would() {
     // Sound, and yet not right: the tensioner would stand far from where it is bolted up.
     let done = run_with(&["check", "-"], edited("teeth = 173", "teeth = 172"), &[("LC_ALL", "C")]);
     assert_eq!(done.code, Some(1));
-    assert!(done.out.contains("sound.") && done.out.contains("A belt of 173"), "{}", done.out);
+    let can = "teeth: a belt can run so, but it does not add up.";
+    assert!(done.out.contains(can) && done.out.contains("A belt of 173"), "{}", done.out);
+    assert!(!done.out.contains("sound."), "{}", done.out);
     let done = run_with(&["check", "-", "--json"], &turned, &[]);
     let all: Value = serde_json::from_str(&done.out).unwrap();
     let adds_up = &all["files"][0]["adds_up"];
     assert_eq!(adds_up["adds_up"], false);
     assert_eq!(adds_up["causes"][0]["key"], "wheel[3].at_mm");
     assert_eq!(adds_up["causes"][0]["to"], "[6.0, 240.0]");
+}
+
+#[test]
+fn a_camshaft_that_is_not_twice_the_crank_is_a_finding() {
+    let wrong = edited("teeth = 48", "teeth = 47");
+    let done = run_with(&["check", "-"], &wrong, &[("LC_ALL", "C")]);
+    assert_eq!(done.code, Some(1));
+    let told = done.out.replace('\u{a0}', " ");
+    assert!(told.contains("with 24 teeth there it has 48, not 47 teeth"), "{told}");
+    assert!(!told.contains("sound.") && !told.contains("49 teeth"), "{told}");
+    let done = run_with(&["check", "-", "--json"], &wrong, &[]);
+    let all: Value = serde_json::from_str(&done.out).unwrap();
+    let out = &all["files"][0]["adds_up"]["camshafts_out"][0];
+    assert_eq!((&out["wheel"], &out["usual_teeth"]), (&"cam_left".into(), &48.into()));
+    let report = run_with(&["report", "-"], &wrong, &[("LC_ALL", "C")]).out;
+    assert!(report.contains("it has 48, not 47"), "{report}");
+}
+
+#[test]
+fn a_provisional_layout_is_called_so() {
+    let text = edited("format = 1", "format = 1\nprovisional = true");
+    let done = run_with(&["check", "-"], &text, &[("LC_ALL", "C")]);
+    assert!(done.out.ends_with("teeth: provisional, sound.\n"), "{}", done.out);
 }

@@ -11,6 +11,7 @@ fn the_keys_are_those_that_readers_rely_on() {
     let report = json(&["report", SIX]);
     let tops = [
         "belt",
+        "camshafts_out",
         "clearance",
         "counts",
         "provisional",

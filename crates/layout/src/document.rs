@@ -140,6 +140,16 @@ pub struct WheelValues {
     pub at_place: Place,
 }
 
+impl WheelValues {
+    /// Its teeth; `None` for a smooth one.
+    pub const fn teeth(&self) -> Option<u32> {
+        match self.rim {
+            Rim::Toothed { teeth } => Some(teeth),
+            Rim::Smooth { .. } => None,
+        }
+    }
+}
+
 /// The rim of a wheel, on which the belt runs.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Rim {

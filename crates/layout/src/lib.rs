@@ -71,5 +71,5 @@ pub use plan::{EnginePlan, Plan, Sketch, TravelUnit};
 pub use problem::{Counted, Found, Need, Problem, ProblemKind, clipped};
 pub use read::{MOST_BYTES, read, read_bytes};
 pub use schema::schema;
-pub use start::{StartCount, StartRefused, StartWords, start};
+pub use start::{StartCount, StartRefused, StartWords, camshaft_teeth, start};
 pub use syntax::SyntaxFault;

@@ -11,6 +11,7 @@ use crate::key::{Bounds, Kind, key_at};
 use crate::keys::LAYOUT;
 use crate::plan::Plan;
 use arrangement::Shape;
+pub use arrangement::camshaft_teeth;
 use drive::{Belt, DVec2};
 use place::{Placed, fitted};
 use std::fmt::Write as _;

@@ -7,8 +7,8 @@ use crate::lang::{Lang, Reader};
 use crate::number::NBSP;
 use crate::problem::{amount, quoted};
 use crate::say::{shaft_sentence, slack_sentence};
-use advice::{Readings, TensionerReading};
-use layout::{TravelUnit, Unit};
+use advice::{AddsUp, Readings, TensionerReading};
+use layout::{Layout, TravelUnit, Unit};
 
 /// Why a file could not be read, or the answer not written.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -168,13 +168,26 @@ pub const fn onto_the_layout(lang: Lang) -> &'static str {
     )
 }
 
-/// That nothing is wrong with a layout: `Six in a vee, 173 teeth: sound.`
-pub fn sound(lang: Lang, title: &str, belt_teeth: u32) -> String {
-    let teeth = lang.teeth(f64::from(belt_teeth), 0);
-    match lang {
-        Lang::En => format!("{title}, {teeth}: sound."),
-        Lang::De => format!("{title}, {teeth}: in Ordnung."),
-    }
+/// How it stands with a layout that a belt can run in: `Six in a vee, 173 teeth: sound.`; one that does not add
+/// up, or whose camshafts do not turn as they must, is not called so.
+pub fn checked(lang: Lang, layout: &Layout, answer: Option<&AddsUp>) -> String {
+    let teeth = lang.teeth(f64::from(layout.belt.teeth), 0);
+    let adds_up = answer.is_none_or(|answer| answer.adds_up);
+    let in_ratio = answer.is_none_or(|answer| answer.camshafts_out.is_empty());
+    let says = match (adds_up, in_ratio) {
+        (true, true) => lang.pick("sound.", "in Ordnung."),
+        (false, _) => lang.pick(
+            "a belt can run so, but it does not add up.",
+            "ein Riemen kann so laufen, aber es geht nicht auf.",
+        ),
+        (true, false) => lang.pick(
+            "a belt can run so, but a camshaft turns wrong for a four-stroke.",
+            "ein Riemen kann so laufen, aber eine Nockenwelle dreht sich falsch für einen Viertakter.",
+        ),
+    };
+    let provisional =
+        if layout.provisional { lang.pick("provisional, ", "vorläufig, ") } else { "" };
+    format!("{}, {teeth}: {provisional}{says}", layout.title)
 }
 
 /// How many files have been checked, while more are waiting.

@@ -92,6 +92,15 @@ impl Lang {
         format!("{number}{NBSP}{unit}")
     }
 
+    /// The same in the dative that `mit`, `bei` and `ab` take: `mit 47 Zähnen`.
+    pub fn teeth_dative(self, teeth: f64, places: usize) -> String {
+        let told = self.teeth(teeth, places);
+        match self {
+            Self::De if told.ends_with("Zähne") => told + "n",
+            _ => told,
+        }
+    }
+
     /// Teeth that a mark is off, to a tenth, below that to the first digit of a hundredth: `0.1 of a
     /// tooth`, `0.04 of a tooth`, `1.1 teeth`.
     pub fn teeth_off(self, teeth: f64) -> String {
@@ -211,6 +220,9 @@ mod tests {
         assert_eq!(Lang::En.teeth(1.0, 1), "1\u{a0}tooth");
         assert_eq!(Lang::En.teeth(0.0, 1), "0\u{a0}teeth");
         assert_eq!(Lang::De.teeth(-1.0, 1), "−1\u{a0}Zahn");
+        assert_eq!(Lang::De.teeth_dative(47.0, 0), "47\u{a0}Zähnen");
+        assert_eq!(Lang::De.teeth_dative(1.0, 0), "1\u{a0}Zahn");
+        assert_eq!(Lang::En.teeth_dative(47.0, 0), "47\u{a0}teeth");
         assert_eq!(Lang::En.degrees(7.5), "7.5°");
         let reader = |units| Reader { lang: Lang::En, units };
         assert_eq!(reader(Units::Metric).length(21.04), "21.0\u{a0}mm");

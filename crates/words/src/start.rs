@@ -5,6 +5,7 @@
 
 use crate::lang::Lang;
 use crate::problem::range;
+use advice::CamshaftTeeth;
 use layout::{Arrangement, StartCount, StartRefused, StartWords};
 
 /// What people call an arrangement.
@@ -93,7 +94,8 @@ pub fn start_refused(lang: Lang, kind: Arrangement, refused: StartRefused) -> St
             }
         }
         StartRefused::BeltTooShort { found, least } => {
-            let (found, least) = (lang.teeth(f64::from(found), 0), lang.teeth(f64::from(least), 0));
+            let (found, least) =
+                (lang.teeth_dative(f64::from(found), 0), lang.teeth(f64::from(least), 0));
             match lang {
                 Lang::En => format!(
                     "A belt of {found} is too short for these sprockets in this arrangement; it takes {least} or more. Count again, or choose another arrangement."
@@ -141,7 +143,7 @@ pub fn start_warning(lang: Lang, kind: Arrangement, crank: u32, driven: u32) -> 
     if usual == Some(driven) {
         return None;
     }
-    let (found, crank) = (lang.teeth(f64::from(driven), 0), lang.teeth(f64::from(crank), 0));
+    let (found, crank) = (lang.teeth(f64::from(driven), 0), lang.teeth_dative(f64::from(crank), 0));
     let usual = usual.map(|teeth| lang.number(f64::from(teeth), 0));
     Some(match (lang, kind, usual) {
         (Lang::En, Arrangement::BalanceShaft, Some(usual)) => format!(
@@ -156,15 +158,26 @@ pub fn start_warning(lang: Lang, kind: Arrangement, crank: u32, driven: u32) -> 
         (Lang::De, Arrangement::BalanceShaft, None) => format!(
             "Bei {crank} an der Kurbelwelle dreht keine Ausgleichswelle genau doppelt so schnell."
         ),
-        (Lang::En, _, usual) => format!(
-            "A camshaft turns once for two turns of the crank: with {crank} there it has {}, not {found}. Look again whether that is right.",
-            usual.unwrap_or_default()
-        ),
-        (Lang::De, _, usual) => format!(
-            "Eine Nockenwelle dreht sich einmal in zwei Kurbelumdrehungen: Bei {crank} dort hat sie {}, nicht {found}. Nachsehen, ob das stimmt.",
-            usual.unwrap_or_default()
-        ),
+        (_, _, usual) => camshaft_out(lang, &crank, &usual.unwrap_or_default(), &found),
     })
+}
+
+/// That a layout's camshaft sprocket has not twice the crank's teeth.
+pub fn camshaft_ratio(lang: Lang, out: &CamshaftTeeth) -> String {
+    let crank = lang.teeth_dative(f64::from(out.crank_teeth), 0);
+    let found = lang.teeth(f64::from(out.teeth), 0);
+    camshaft_out(lang, &crank, &lang.number(f64::from(out.usual_teeth), 0), &found)
+}
+
+fn camshaft_out(lang: Lang, crank: &str, usual: &str, found: &str) -> String {
+    match lang {
+        Lang::En => format!(
+            "A camshaft turns once for two turns of the crank: with {crank} there it has {usual}, not {found}. Look again whether that is right."
+        ),
+        Lang::De => format!(
+            "Eine Nockenwelle dreht sich einmal in zwei Kurbelumdrehungen: Bei {crank} dort hat sie {usual}, nicht {found}. Nachsehen, ob das stimmt."
+        ),
+    }
 }
 
 /// The names of what follows at once: a tooth at the crank, a tooth at what it drives, when a stripe meets its

@@ -122,6 +122,11 @@ const BALANCE: Shape = Shape {
     pressed: &[TENSIONER],
 };
 
+/// Teeth with which a camshaft turns once for two turns of a crank with so many.
+pub const fn camshaft_teeth(crank_teeth: u32) -> u32 {
+    crank_teeth * 2
+}
+
 impl Arrangement {
     /// Every arrangement, in the order of [`Self::WORDS`].
     pub const ALL: [Self; 6] = [
@@ -151,7 +156,7 @@ impl Arrangement {
         match self {
             Self::BalanceShaft if crank_teeth % 2 == 1 => None,
             Self::BalanceShaft => Some(crank_teeth / 2),
-            _ => Some(crank_teeth * 2),
+            _ => Some(camshaft_teeth(crank_teeth)),
         }
     }
 

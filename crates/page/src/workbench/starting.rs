@@ -158,7 +158,8 @@ impl Workbench {
             return Ok(None);
         };
         // Of course it does: its wheels were put so that it would.
-        if sketch.layout.provisional && answer.adds_up {
+        let made_up = sketch.layout.provisional && answer.adds_up;
+        if made_up && answer.camshafts_out.is_empty() {
             return Ok(None);
         }
         let causes = answer.causes.iter().take(MOST_CAUSES).filter_map(|cause| {
@@ -167,7 +168,11 @@ impl Workbench {
         });
         out(&AddsUpPart {
             adds_up: answer.adds_up,
-            misfit: adds_up::adds_up_lines(self.reader, &sketch.layout, &answer, 0),
+            misfit: if made_up {
+                adds_up::camshaft_lines(lang, &sketch.layout, &answer.camshafts_out)
+            } else {
+                adds_up::adds_up_lines(self.reader, &sketch.layout, &answer, 0)
+            },
             causes: causes.collect(),
         })
         .map(Some)

@@ -4,9 +4,13 @@
 //! Must not know: how a slip was found.
 
 use crate::lang::{Lang, Reader};
+use crate::start::camshaft_ratio;
 use crate::written::written;
-use advice::{AddsUp, Cause, Mistyped, Slip};
+use advice::{AddsUp, CamshaftTeeth, Cause, Mistyped, Slip};
 use layout::Layout;
+
+/// A slip that leaves less than this over fits: it reads as none, teeth.
+const FITS_TEETH: f64 = 0.05;
 
 /// How belt and path compare, in a sentence or two.
 pub fn misfit(reader: Reader, answer: &AddsUp) -> String {
@@ -41,7 +45,17 @@ pub fn misfit(reader: Reader, answer: &AddsUp) -> String {
         ),
     };
     if let (false, Some([least, most])) = (answer.adds_up, answer.fits_teeth) {
+        let within = (least..=most).contains(&answer.belt_teeth);
         let [least, most] = [least, most].map(|teeth| lang.number(f64::from(teeth), 0));
+        told += match (lang, within) {
+            (Lang::En, true) => {
+                " The tensioner's travel could take that up, but the tensioner would then stand elsewhere than where the layout has it bolted up."
+            }
+            (Lang::De, true) => {
+                " Der Weg der Spannrolle könnte das aufnehmen, nur stünde sie dann anderswo, als das Layout sie anschrauben lässt."
+            }
+            (_, false) => "",
+        };
         told += &match (lang, least == most) {
             (Lang::En, true) => {
                 format!(" Over its travel the tensioner takes up a belt of {most} teeth.")
@@ -84,7 +98,8 @@ pub fn count_misfits(lang: Lang, layout: &Layout, answer: &AddsUp) -> Vec<String
     .collect()
 }
 
-/// The whole answer, a sentence or two in each line: the misfit, counts that differ, the likeliest causes.
+/// The whole answer, a sentence or two in each line: the misfit, counts that differ, camshafts that do not turn
+/// as they must, the likeliest causes.
 pub fn adds_up_lines(
     reader: Reader,
     layout: &Layout,
@@ -94,6 +109,7 @@ pub fn adds_up_lines(
     let lang = reader.lang;
     let mut lines = vec![misfit(reader, answer)];
     lines.extend(count_misfits(lang, layout, answer));
+    lines.extend(camshaft_lines(lang, layout, &answer.camshafts_out));
     lines.extend(answer.causes.iter().take(causes).map(|each| cause(lang, layout, each)));
     lines
 }
@@ -102,19 +118,32 @@ fn name(lang: Lang, layout: &Layout, wheel: usize) -> &str {
     layout.wheels.get(wheel).map_or("", |wheel| written(lang, &wheel.name))
 }
 
-/// What would explain it: `Idler on the belt's back: then everything would fit to 0.3 teeth.`
+/// What would explain it: `Idler on the belt's back: then everything would fit to 0.3 of a tooth.`
 pub fn cause(lang: Lang, layout: &Layout, cause: &Cause) -> String {
-    let fits = lang.teeth(cause.fits_to_teeth, 1);
+    let fits = lang.teeth_off(cause.fits_to_teeth);
     let guess = slip(lang, layout, cause.slip);
-    match lang {
-        Lang::En => format!("{guess}: then everything would fit to {fits}."),
-        Lang::De => format!("{guess}: Dann würde alles auf {fits} genau passen."),
+    match (lang, cause.fits_to_teeth < FITS_TEETH) {
+        (Lang::En, true) => format!("{guess}: then everything would fit."),
+        (Lang::En, false) => format!("{guess}: then everything would fit to {fits}."),
+        (Lang::De, true) => format!("{guess}: Dann würde alles passen."),
+        (Lang::De, false) => format!("{guess}: Dann würde alles auf {fits} genau passen."),
     }
+}
+
+/// Camshaft sprockets that do not have twice the crank's teeth, a line each.
+pub fn camshaft_lines(lang: Lang, layout: &Layout, out: &[CamshaftTeeth]) -> Vec<String> {
+    let line = |out: &CamshaftTeeth| {
+        let wheel = layout.wheels.iter().position(|wheel| wheel.id == out.wheel);
+        let name = wheel.map_or("", |wheel| name(lang, layout, wheel));
+        format!("{name}: {}", camshaft_ratio(lang, out))
+    };
+    out.iter().map(line).collect()
 }
 
 fn slip(lang: Lang, layout: &Layout, slip: Slip) -> String {
     let name = |wheel: usize| name(lang, layout, wheel);
     let teeth = |teeth: u32| lang.teeth(f64::from(teeth), 0);
+    let with_teeth = |teeth: u32| lang.teeth_dative(f64::from(teeth), 0);
     match slip {
         Slip::Face { wheel, back } => {
             let name = name(wheel);
@@ -127,11 +156,11 @@ fn slip(lang: Lang, layout: &Layout, slip: Slip) -> String {
         }
         Slip::BeltTeeth { teeth: z, .. } => match lang {
             Lang::En => format!("A belt of {}", teeth(z)),
-            Lang::De => format!("Ein Riemen mit {}", teeth(z)),
+            Lang::De => format!("Ein Riemen mit {}", with_teeth(z)),
         },
         Slip::SprocketTeeth { wheel, teeth: z } => match lang {
             Lang::En => format!("{} with {}", name(wheel), teeth(z)),
-            Lang::De => format!("{} mit {}", name(wheel), teeth(z)),
+            Lang::De => format!("{} mit {}", name(wheel), with_teeth(z)),
         },
         Slip::Count { count, teeth: z } => {
             let ends = layout.counts.get(count).map(|count| (name(count.from), name(count.to)));
@@ -216,18 +245,48 @@ mod tests {
     }
 
     #[test]
+    fn a_camshaft_that_turns_wrong_is_told_and_its_slip_comes_first() {
+        for lang in Lang::ALL {
+            let lines = told(lang, "teeth = 48", "teeth = 47");
+            let all = lines.join("|");
+            assert!(all.contains("48, ") && all.contains("47 "), "{all}");
+            assert!(!all.contains("49 "), "{all}");
+        }
+        let en = told(Lang::En, "teeth = 48", "teeth = 47");
+        let ratio = "Left camshaft: A camshaft turns once for two turns of the crank: with 24 teeth there it has 48, not 47 teeth.";
+        assert!(en.iter().any(|line| line.starts_with(ratio)), "{en:?}");
+        let last = en.last().unwrap();
+        assert!(
+            last.starts_with("Left camshaft with 48 teeth: then everything would fit"),
+            "{en:?}"
+        );
+        let de = told(Lang::De, "teeth = 48", "teeth = 47");
+        assert!(de.last().unwrap().contains("mit 48 Zähnen: Dann würde alles"), "{de:?}");
+    }
+
+    #[test]
+    fn what_fits_to_nothing_fits() {
+        let text = SHIPPED.replacen("teeth = 173", "teeth = 174", 1);
+        let layout = Sketch::of(&text).unwrap().layout;
+        let mut cause = advice::adds_up(&text).unwrap().causes.remove(0);
+        cause.fits_to_teeth = 0.04;
+        assert!(super::cause(Lang::En, &layout, &cause).ends_with("everything would fit."));
+        assert!(super::cause(Lang::De, &layout, &cause).ends_with("Dann würde alles passen."));
+    }
+
+    #[test]
     fn a_misfit_and_what_would_explain_it() {
         let long = told(Lang::En, "teeth = 173", "teeth = 174");
         assert!(
             long[0].contains("it is 1.1 teeth (10.") && long[0].contains("too long"),
             "{long:?}"
         );
-        assert!(
-            long[1].starts_with("A belt of 173 teeth: then everything would fit to 0."),
-            "{long:?}"
-        );
+        assert!(long[1].starts_with("A belt of 173 teeth: then everything would fit"), "{long:?}");
         let turned = told(Lang::De, "at_mm = [6.0, 240.0]", "at_mm = [240.0, 6.0]");
         assert!(turned[1].starts_with("Wasserpumpe bei x 6, y 240 mm (x und y vertauscht): Dann"));
+        // A belt within what the tensioner takes up is not told as if it could not be one of them.
+        let short = told(Lang::En, "teeth = 173", "teeth = 172");
+        assert!(short[0].contains("could take that up, but"), "{short:?}");
         let right = told(Lang::En, "teeth = 173", "teeth = 173");
         assert!(right.len() == 1 && right[0].starts_with("It adds up"), "{right:?}");
     }

@@ -3,6 +3,7 @@
 //! Must not know: other shafts.
 
 use crate::lang::Lang;
+use crate::start::camshaft_ratio;
 use advice::{Readings, StripeReading};
 use drive::Sense;
 
@@ -89,8 +90,7 @@ fn at_the_mark(lang: Lang, readings: &Readings) -> String {
     let all_on = readings.shafts.iter().all(|s| s.on_its_mark);
     let fitted = readings.shafts.iter().all(|s| s.in_time);
     let count = lang.turns(turns.unsigned_abs());
-    let dative =
-        if turns.unsigned_abs() == 1 { "1\u{a0}Umdrehung".to_owned() } else { count.clone() };
+    let ratio = readings.camshafts_out.first().map(|out| camshaft_ratio(lang, out));
     let back = if turns < 0 { lang.pick(" back", " rückwärts") } else { "" };
     match (lang, turns, all_on) {
         (Lang::En, 0, true) => "All marks are on.".to_owned(),
@@ -98,16 +98,25 @@ fn at_the_mark(lang: Lang, readings: &Readings) -> String {
         (Lang::En, 0, false) => "The crank is on its mark.".to_owned(),
         (Lang::De, 0, false) => "Die Kurbelwelle steht auf ihrer Markierung.".to_owned(),
         (Lang::En, _, true) => format!("All marks are on again after {count}{back}."),
-        (Lang::De, _, true) => format!("Alle Markierungen stehen wieder nach {dative}{back}."),
+        (Lang::De, _, true) => format!("Alle Markierungen stehen wieder nach {count}{back}."),
+        // An engine that never comes to its marks as it must is nothing to call normal.
+        (Lang::En, _, false) if ratio.is_some() => format!(
+            "After {count}{back} the crank is on its mark and another shaft is not. {}",
+            ratio.unwrap_or_default()
+        ),
+        (Lang::De, _, false) if ratio.is_some() => format!(
+            "Nach {count}{back} steht die Kurbelwelle auf ihrer Markierung, eine andere Welle nicht. {}",
+            ratio.unwrap_or_default()
+        ),
         (Lang::En, _, false) if fitted => format!(
             "After {count}{back} the crank is on its mark and another shaft is not yet: normal, turn on."
         ),
         (Lang::De, _, false) if fitted => format!(
-            "Nach {dative}{back} steht die Kurbelwelle auf ihrer Markierung, eine andere Welle noch nicht: normal, weiterdrehen."
+            "Nach {count}{back} steht die Kurbelwelle auf ihrer Markierung, eine andere Welle noch nicht: normal, weiterdrehen."
         ),
         (Lang::En, _, false) => format!("After {count}{back} the crank is on its mark."),
         (Lang::De, _, false) => {
-            format!("Nach {dative}{back} steht die Kurbelwelle auf ihrer Markierung.")
+            format!("Nach {count}{back} steht die Kurbelwelle auf ihrer Markierung.")
         }
     }
 }
@@ -151,5 +160,30 @@ pub fn seen_from(lang: Lang, crank: Sense) -> &'static str {
             "Seen at the belt end. The crank runs anticlockwise.",
             "Von der Riemenseite gesehen. Die Kurbelwelle läuft linksherum.",
         ),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use job::{Action, Job};
+    use layout::Plan;
+
+    const SHIPPED: &str = include_str!("../../../../layouts/six-in-a-vee-one-camshaft-a-bank.toml");
+
+    fn after_a_turn(lang: Lang, text: &str) -> String {
+        let mut job = Job::new(Plan::open(text).unwrap().into());
+        job.act(&Action::TurnTo { crank_deg: 360.0 }, false).unwrap();
+        crank_state(lang, &advice::readings(&job)).replace('\u{a0}', " ")
+    }
+
+    #[test]
+    fn a_camshaft_that_turns_wrong_is_not_called_normal() {
+        assert!(after_a_turn(Lang::En, SHIPPED).ends_with("not yet: normal, turn on."));
+        let wrong = SHIPPED.replacen("teeth = 48", "teeth = 47", 1);
+        let en = after_a_turn(Lang::En, &wrong);
+        assert!(!en.contains("normal") && en.contains("it has 48, not 47 teeth"), "{en}");
+        let de = after_a_turn(Lang::De, &wrong);
+        assert!(!de.contains("normal") && de.contains("Bei 24 Zähnen dort hat sie 48"), "{de}");
     }
 }

@@ -150,7 +150,7 @@ fn is_past_touching(c: &CamshaftOut) -> bool {
 fn touch_from(lang: Lang, c: &CamshaftOut) -> String {
     let Some(touch) = c.first_touch else { return String::new() };
     // In German behind "ab".
-    let count = |teeth: u32| lang.teeth(f64::from(teeth), 0).replace("Zähne", "Zähnen");
+    let count = |teeth: u32| lang.teeth_dative(f64::from(teeth), 0);
     if touch.early == Some(0) || touch.late == Some(0) {
         return lang
             .pick(
