@@ -36,7 +36,7 @@ pub use count_range::CountKnown;
 pub use engine_out::{
     CamshaftOut, CamshaftWhatIf, CrankingOut, EXPONENTS, EngineOut, EngineWhatIf, ShaftWhatIf,
     USUAL_EXHAUST_MM, USUAL_INTAKE_MM, ValveOut, ValveWhatIf, WhatIfReport, contact_name,
-    engine_out, what_if_report,
+    engine_out, gauge_change, what_if_report,
 };
 pub(crate) use fitting::at_shaft;
 pub use fitting::{
