@@ -49,7 +49,7 @@ pub use moment::{Moment, RunMoment, ShaftMoment, TensionerMoment, moment};
 pub use pose::{BeltToothPose, PoseReport, RunPose, TensionerPose, WheelPose, pose};
 pub use readings::{
     Readings, RunReading, ShaftReading, StripeReading, TensionerReading, ahead_teeth, fitted_teeth,
-    readings,
+    out_teeth, readings,
 };
 pub use report::{
     BeltReport, CountReport, Report, ShaftReport, SpanReport, StripesReport, TensionerReport,
