@@ -262,6 +262,11 @@ export class Bench extends EventTarget {
     return this.#call((core) => core.countTags(new Float64Array(sizes))) ?? new Float64Array();
   }
 
+  /** Where the letters of marks that are not the timing mark go, px: x and y one after the other. */
+  letterTags(): Float64Array {
+    return this.#call((core) => core.letterTags()) ?? new Float64Array();
+  }
+
   runBy(deg: number): void {
     this.#run(this.#call((core) => core.runBy(deg, still())));
   }
@@ -669,9 +674,9 @@ export class Bench extends EventTarget {
     this.#changed(true);
   }
 
-  /** A whole number with its sign. */
-  signed(number: number): string {
-    return this.#call((core) => core.signed(number)) ?? "";
+  /** How far an answer has a shaft out, in words. */
+  answerTeeth(teeth: number): string {
+    return this.#call((core) => core.answerTeeth(teeth)) ?? "";
   }
 
   giveAnswer(answer: ClassAnswer): void {

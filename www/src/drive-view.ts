@@ -15,6 +15,7 @@ export class DriveView extends BenchElement {
   @query("canvas") private canvas!: HTMLCanvasElement;
   @queryAll(".slack-tags li") private slackTags!: NodeListOf<HTMLElement>;
   @queryAll(".count-tags li") private countTags!: NodeListOf<HTMLElement>;
+  @queryAll(".letter-tags li") private letterTags!: NodeListOf<HTMLElement>;
   @queryAll(".wheel-label") private labelButtons!: NodeListOf<HTMLElement>;
   #zoom = 1;
   #pan = { x: 0, y: 0 };
@@ -108,6 +109,9 @@ export class DriveView extends BenchElement {
       <ul class="count-tags" aria-hidden="true">
         ${this.bench.counted && panel.fitting && !panel.draft ? panel.fitting.counts.map((count) => html`<li>${count.teeth.text}</li>`) : nothing}
       </ul>
+      <ul class="letter-tags" aria-hidden="true">
+        ${panel.draft ? nothing : panel.letters.map((letters) => html`<li>${letters}</li>`)}
+      </ul>
       <div class="zoom" role="group" aria-label=${labels.zoom} data-over-view>
         <button type="button" aria-label=${labels.zoom_out} ?disabled=${this.#zoom <= 1} @click=${() => this.#zoomBy(1 / 1.4)}>−</button>
         <button type="button" aria-label=${labels.zoom_in} ?disabled=${this.#zoom >= MOST_ZOOM} @click=${() => this.#zoomBy(1.4)}>+</button>
@@ -119,8 +123,8 @@ export class DriveView extends BenchElement {
   #label(wheel: WheelRow, index: number): TemplateResult {
     const { panel, picked } = this.bench;
     const shaft = panel.shafts.find((row) => row.id === wheel.id);
-    const out = shaft && !shaft.in_time;
-    const note = out ? shaft.against.text : wheel.note;
+    const out = shaft?.out ?? "";
+    const note = out || wheel.note;
     return html`<li>
       <button
         type="button"
@@ -226,6 +230,7 @@ export class DriveView extends BenchElement {
   #putTags(): void {
     put(this.slackTags, this.bench.slackCrowns(this.#slackSizes));
     put(this.countTags, this.bench.countTags(this.#countSizes));
+    if (this.letterTags.length > 0) put(this.letterTags, this.bench.letterTags());
   }
 
   /** On paper the drawing has its own size, light colours and places for its labels. */

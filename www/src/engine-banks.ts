@@ -40,7 +40,7 @@ export class EngineBanks extends BenchElement {
       <dl class="pairs">
         ${bank.rows.map(
           (row) =>
-            html`<div><dt>${row.name}</dt><dd>${said(row.now, row.watch ? "out" : "")}<small>${labels.in_time}: ${row.in_time}</small></dd></div>`,
+            html`<div><dt>${row.name}</dt><dd>${row.now.map((one, i) => html`${i > 0 ? ", " : ""}${said(one, row.watch && i === 0 ? "out" : "")}`)}<small>${labels.in_time}: ${row.in_time}</small></dd></div>`,
         )}
       </dl>
       ${bank.snap ? html`<p class="note">${bank.snap}</p>` : nothing}

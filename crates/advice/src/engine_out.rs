@@ -93,6 +93,11 @@ pub struct CrankingOut {
     pub absolute_bar: [f64; 3],
 }
 
+/// By what share of it a gauge shows more than in time; `both` are now and in time.
+pub fn gauge_change([now, time]: &[CrankingOut; 2]) -> f64 {
+    now.gauge_bar[1] / time.gauge_bar[1] - 1.0
+}
+
 impl CamshaftOut {
     /// The valve that is nearest to its piston, or furthest into it.
     pub fn worst(&self) -> Option<(&ValveOut, LeastGap)> {

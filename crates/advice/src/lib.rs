@@ -37,7 +37,7 @@ pub use count_range::CountKnown;
 pub use engine_out::{
     CamshaftOut, CamshaftWhatIf, CrankingOut, EXPONENTS, EngineOut, EngineWhatIf, ShaftWhatIf,
     USUAL_EXHAUST_MM, USUAL_INTAKE_MM, ValveOut, ValveWhatIf, WhatIfReport, contact_name,
-    engine_out, what_if_report,
+    engine_out, gauge_change, what_if_report,
 };
 pub(crate) use fitting::at_shaft;
 pub use fitting::{
@@ -51,7 +51,7 @@ pub use pose::{BeltToothPose, PoseReport, RunPose, TensionerPose, WheelPose, pos
 pub use ratio::{CamshaftTeeth, camshafts_out};
 pub use readings::{
     Readings, RunReading, ShaftReading, StripeReading, TensionerReading, ahead_teeth, fitted_teeth,
-    readings,
+    out_teeth, readings,
 };
 pub use report::{
     BeltReport, CountReport, Report, ShaftReport, SpanReport, StripesReport, TensionerReport,

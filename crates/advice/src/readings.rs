@@ -63,6 +63,8 @@ pub struct ShaftReading {
     pub lead_teeth: f64,
     /// Whether it is fitted in time.
     pub in_time: bool,
+    /// How far it stands ahead of where it should be, where it is out ([`out_teeth`]).
+    pub out_teeth: Option<f64>,
     /// Whether it is held.
     pub held: bool,
     /// Whether its sprocket's bolt is slack.
@@ -133,6 +135,21 @@ pub fn fitted_teeth(job: &Job, k: usize) -> i64 {
     if k == 0 { 0 } else { out[k] - out[0] }
 }
 
+/// How far sprocket `k` stands ahead of where it should be, in its own teeth, where it is out: fitted out of
+/// time or, with the belt off, neither at its own mark nor where the crank would have it, by the lesser of
+/// the two. With the belt off the crank, from which the others are judged, is not out.
+pub fn out_teeth(job: &Job, k: usize) -> Option<f64> {
+    let (drive, cord) = (job.drive(), job.cord());
+    let ahead = ahead_teeth(job, k);
+    if cord.is_on() {
+        return (fitted_teeth(job, k) != 0).then_some(ahead);
+    }
+    let teeth = drive.sprockets()[k].teeth;
+    let from_mark = mark_error_teeth(cord.turned()[k], teeth, drive.crank_teeth());
+    let nearest = if ahead.abs() < from_mark.abs() { ahead } else { from_mark };
+    (k != 0 && nearest.abs() >= HALF_A_TOOTH).then_some(nearest)
+}
+
 /// The readings of a job as it stands.
 pub fn readings(job: &Job) -> Readings {
     let (drive, cord) = (job.drive(), job.cord());
@@ -157,6 +174,7 @@ pub fn readings(job: &Job) -> Readings {
                 fitted_crank_deg: fitted_teeth as f64 * per_tooth,
                 lead_teeth: if lead_teeth.abs() < TIGHT_TEETH { 0.0 } else { lead_teeth },
                 in_time: fitted_teeth == 0,
+                out_teeth: out_teeth(job, k),
                 held: cord.holds()[k].is_some(),
                 bolt_slack: matches!(cord.seats()[k], Seat::Loose { .. }),
                 sprocket_on_shaft_deg: at_shaft(drive, k, cord.slip_deg(k)),

@@ -30,7 +30,7 @@ pub fn what_if(reader: Reader, plan: &Plan, out: &WhatIf, behind: Option<&Engine
                 in_time(lang)
             );
             if let Some([now, time]) = &v.least {
-                let (now, time) = (engine::least_gap(reader, now), engine::least_gap(reader, time));
+                let [now, time] = [now, time].map(|l| engine::least_gap_and_place(reader, l));
                 text += &format!("    {now} ({}: {time})\n", in_time(lang));
             }
         }

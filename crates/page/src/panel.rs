@@ -154,6 +154,8 @@ pub struct Panel {
     pub engine: Option<BanksPart>,
     /// Whether the belt is on.
     pub belt_on: bool,
+    /// What every mark looks like that is not a timing mark, in the order of wheels and their marks.
+    pub letters: Vec<String>,
     /// All wheels.
     pub wheels: Vec<WheelRow>,
     /// The wheels of a layout that can be read but not run, while it is shown as a sketch.
@@ -179,6 +181,8 @@ pub struct ShaftRow {
     pub against: Said,
     /// Whether that is in time.
     pub in_time: bool,
+    /// How it is out, for its label in the view; empty where it is not.
+    pub out: String,
     /// After how many turns it comes back.
     pub returns: Said,
     /// Whether it is held.

@@ -157,6 +157,34 @@ mod tests {
         }
     }
 
+    /// The figure in the caption and the one drawn beside it may differ by no more than both are rounded to.
+    #[test]
+    fn a_cylinder_is_shown_where_the_gap_that_is_told_can_be_seen() {
+        let mut shown = 0;
+        for mut play in plays() {
+            for i in 0..play.demonstration.steps.len() {
+                play.go_to(i);
+                let Camera::Cylinder(cylinder) = step(&play).camera else { continue };
+                let job = &play.scene().to;
+                let engine = &job.plan().engine.as_ref().unwrap().engine;
+                let stand = advice::stand(job).unwrap();
+                let drawn = advice::cylinder_reading(engine, &stand, cylinder - 1).unwrap();
+                for piece in caption(&play, Reader::default()) {
+                    let Some(told) = piece.said else { continue };
+                    let kind = drawn.valves.iter().find(|valve| {
+                        told.key
+                            .ends_with(&format!("{}.least_gap_mm", advice::valve_name(valve.valve)))
+                    });
+                    let Some(gap_mm) = kind.and_then(|valve| valve.gap_mm) else { continue };
+                    let off_mm = (gap_mm - told.value).abs();
+                    assert!(off_mm < 0.02, "{}, {i}: {off_mm}", play.demonstration.id);
+                    shown += 1;
+                }
+            }
+        }
+        assert_eq!(shown, 4);
+    }
+
     #[test]
     fn every_camera_finds_what_it_looks_at() {
         for mut play in plays() {

@@ -109,8 +109,8 @@ fn crank_mark(list: &mut List) {
 fn meeting_places(list: &mut List, job: &Job, k: usize) {
     let drive = job.drive();
     let ahead = advice::ahead_teeth(job, k);
-    let in_time = advice::fitted_teeth(job, k) == 0;
-    let class = if in_time { Class::MarkIn } else { Class::MarkOut };
+    let out = advice::out_teeth(job, k).is_some();
+    let class = if out { Class::MarkOut } else { Class::MarkIn };
     let turn_deg = 360.0 * f64::from(drive.sprockets()[k].teeth) / f64::from(drive.crank_teeth());
     // A mark that is ahead meets its cover mark that much sooner.
     let first = -ahead * drive.crank_deg_per_tooth();

@@ -5,7 +5,7 @@
 use crate::belt_shape::{body, stripe, teeth};
 use crate::count_shape::{tag_at, ticks};
 use crate::list::{Class, List, Part};
-use crate::mark_shape::{drift, notch, wedge};
+use crate::mark_shape::{bar, drift, notch, wedge, wedge_size};
 use crate::wheel_shape::WheelShape;
 use drive::{Angle, Carrier, DVec2, Drive, Pose};
 use job::Job;
@@ -229,41 +229,48 @@ impl DrivePicture {
         for pass in [Class::Ghost, Class::Drift, Class::MarkIn, Class::MarkOut] {
             for (k, i, mark) in marked() {
                 let disc = &job.stance().discs[i];
-                let ahead = advice::ahead_teeth(job, k);
-                let out = eye.judges && job.cord().is_on() && advice::fitted_teeth(job, k) != 0;
+                let out = advice::out_teeth(job, k).filter(|_| eye.judges);
                 let at =
                     mark.cover.turned(pose.rotation(drive, i).rad() + seems_rad(job, i, aside_deg));
-                let sweep = disc.sense * ahead * TAU / f64::from(drive.sprockets()[k].teeth);
+                let radians = disc.sense * TAU / f64::from(drive.sprockets()[k].teeth);
+                let sweep = out.map(|teeth| teeth * radians);
                 let tip = drive.wheels()[i].mark_rim_mm(belt).unwrap_or(self.shapes[i].face) - 1.0;
-                match pass {
-                    Class::Ghost if out => {
+                match (pass, sweep) {
+                    (Class::Ghost, Some(sweep)) => {
                         wedge(list, pass, i, disc.centre, at.turned(-sweep), tip);
                     }
-                    Class::Drift if out => {
+                    (Class::Drift, Some(sweep)) => {
                         let radius = disc.radius + belt.back_mm() + 17.0;
                         drift(list, i, disc.centre, at.turned(-sweep), sweep, radius);
                     }
-                    Class::MarkIn if !out => wedge(list, pass, i, disc.centre, at, tip),
-                    Class::MarkOut if out => wedge(list, pass, i, disc.centre, at, tip),
+                    (Class::MarkIn, None) | (Class::MarkOut, Some(_)) => {
+                        wedge(list, pass, i, disc.centre, at, tip);
+                    }
                     _ => {}
                 }
             }
         }
     }
 
-    /// Marks that are not the timing mark: hollow, so that nobody takes them for it.
+    /// Marks that are not the timing mark: bars, so that nobody takes them for it or for where it should be.
     fn other_marks(&self, list: &mut List, job: &Job, pose: &Pose, aside_deg: f64) {
-        for (i, wheel) in job.plan().layout.wheels.iter().enumerate() {
-            let Some(mark) = job.drive().wheels()[i].mark else { continue };
-            let turned = pose.rotation(job.drive(), i).rad() + seems_rad(job, i, aside_deg);
-            for other in &wheel.other_marks {
-                // Clockwise from the timing mark, as on a clock face.
-                let from_mark = Angle::from_deg(-other.wheel_clock_deg).rad();
-                let at = mark.cover.turned(turned + from_mark);
-                let tip = self.shapes[i].face - 1.0;
-                wedge(list, Class::OtherMark, i, job.stance().discs[i].centre, at, tip);
-            }
+        for (i, at) in other_marks(job, pose, aside_deg) {
+            bar(list, Class::OtherMark, i, job.stance().discs[i].centre, at, self.other_tip(i));
         }
+    }
+
+    /// Where the letters beside each of them have their middle, mm, `off` mm from the mark towards the
+    /// wheel's middle; in the order of wheels and of each wheel's other marks.
+    pub fn letters(&self, job: &Job, pose: &Pose, aside_deg: f64, off: f64) -> Vec<DVec2> {
+        let place = |(i, at): (usize, Angle)| {
+            let tip = self.other_tip(i);
+            job.stance().discs[i].centre + at.unit() * (tip - wedge_size(tip) - off)
+        };
+        other_marks(job, pose, aside_deg).map(place).collect()
+    }
+
+    fn other_tip(&self, wheel: usize) -> f64 {
+        self.shapes[wheel].face - 1.0
     }
 
     /// The wheel at `point`, if there is one.
@@ -271,6 +278,20 @@ impl DrivePicture {
         let belt = job.drive().belt().thickness_mm;
         job.stance().discs.iter().position(|d| (point - d.centre).length() <= d.radius + belt)
     }
+}
+
+/// The wheel and direction of each mark that is not the timing mark, in the order of wheels and of each
+/// wheel's other marks, as seen `aside_deg` off square.
+fn other_marks(job: &Job, pose: &Pose, aside_deg: f64) -> impl Iterator<Item = (usize, Angle)> {
+    job.plan().layout.wheels.iter().enumerate().flat_map(move |(i, wheel)| {
+        let cover = job.drive().wheels()[i].mark.map(|mark| {
+            let seems = seems_rad(job, i, aside_deg);
+            mark.cover.turned(pose.rotation(job.drive(), i).rad() + seems)
+        });
+        // Clockwise from the timing mark, as on a clock face.
+        let from_mark = wheel.other_marks.iter().map(|other| -other.wheel_clock_deg);
+        from_mark.filter_map(move |deg| Some((i, cover?.turned(Angle::from_deg(deg).rad()))))
+    })
 }
 
 /// Whoever looks at the drive.

@@ -26,8 +26,8 @@ pub struct LabelPlace {
     pub top: f64,
     /// From the label to its wheel, mm, where it stands so far off that this is not plain.
     pub leader: Option<(DVec2, DVec2)>,
-    /// Whether it is clear of everything. Where it is not there is no room for it, and its place is
-    /// over its wheel.
+    /// Whether it is clear of everything. Where it is not there is no room for it, or its wheel is out of
+    /// sight, and its place is over its wheel.
     pub clear: bool,
 }
 
@@ -167,8 +167,19 @@ impl<'a> Fixed<'a> {
         others.map(|(_, (c, r))| b.distance(*c) - r).fold(f64::INFINITY, f64::min)
     }
 
+    /// Whether at least a quarter of wheel `i` is in the view, as far across: what is less is no wheel to
+    /// the eye, and a label beside it would name nothing.
+    fn in_sight(&self, i: usize) -> bool {
+        let (centre, rim) = self.wheels[i];
+        let view = Boxed { left: 0.0, top: 0.0, width: self.width, height: self.height };
+        view.distance(centre) <= rim / 2.0
+    }
+
     /// Places round wheel `i` that are clear, each with what speaks against it.
     fn choices(&self, i: usize, size: LabelBox) -> Vec<(Boxed, f64)> {
+        if !self.in_sight(i) {
+            return Vec::new();
+        }
         let (centre, rim) = self.wheels[i];
         let radius = rim + GAP_PX + 2.0;
         let outward = (centre - self.middle).normalize_or_zero();

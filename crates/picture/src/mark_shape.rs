@@ -24,6 +24,16 @@ pub(crate) fn wedge(
     list.polygon([centre + out * tip, base + side, base - side]);
 }
 
+/// A bar along the radius, as long as a wedge with its tip at radius `tip` and as far out: no wedge.
+pub(crate) fn bar(list: &mut List, class: Class, wheel: usize, centre: DVec2, at: Angle, tip: f64) {
+    let size = wedge_size(tip);
+    let out = at.unit();
+    let side = drive::rot90(out) * (size * 0.16);
+    let (end, base) = (centre + out * tip, centre + out * (tip - size));
+    list.begin(class, Part::Wheel(wheel));
+    list.polygon([end + side, base + side, base - side, end - side]);
+}
+
 /// Length of a wedge whose tip is at radius `tip`, mm.
 pub(crate) fn wedge_size(tip: f64) -> f64 {
     (tip * 0.3).clamp(8.0, 14.0)

@@ -243,6 +243,8 @@ labels! {
     exercise_number: "Number, 0 to 999999" / "Zahl, 0 bis 999999",
     /// Button.
     exercise_start: "Start" / "Anfangen",
+    /// That what was typed is no such number.
+    exercise_refused: "Type a whole number from 0 to 999999." / "Eine ganze Zahl von 0 bis 999999 eintippen.",
     /// Under the exercise's name.
     exercise_task: "One thing or two are wrong with this drive, or with how it is looked at. Figures are hidden. Turn the crank, look at the marks and the belt." / "An diesem Trieb, oder daran, wie man ihn ansieht, ist etwas falsch: eins oder zwei. Zahlen sind verborgen. Kurbelwelle drehen, Markierungen und Riemen ansehen.",
     /// Opens what the eye sees as sentences.
@@ -262,7 +264,7 @@ labels! {
     /// No run.
     answer_no_slack: "no" / "nein",
     /// Button.
-    answer_give: "Mark the answer" / "Antwort prüfen",
+    answer_give: "Check the answer" / "Antwort prüfen",
     /// Button.
     answer_show: "Show the answer" / "Lösung zeigen",
     /// In other tasks while a demonstration is on the bench.

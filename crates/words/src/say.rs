@@ -25,7 +25,10 @@ pub use crank::{
     crank_angle, crank_state, dial_spoken, seen_from, stripe_meets, stripe_now, turn_of_cycle,
 };
 pub use did::{outcome, step_name};
-pub use exercise::{Hidden, exercise_title, fault, seen_mark, seen_run, stands_on, verdict};
+pub use exercise::{
+    Hidden, answer_teeth, exercise_title, fault, hidden_slack, seen_mark, seen_run, stands_on,
+    verdict,
+};
 pub use explain::{lesson_length, step_of};
 pub use fitting::{
     back_off, best_tooth_told, count_is_sure, count_told, fitting_headline, fitting_sure, lands,

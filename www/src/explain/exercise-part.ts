@@ -82,7 +82,7 @@ export class ExercisePartElement extends BenchElement {
       <h4>${name}</h4>
       <div class="stepper" role="group" aria-label="${name}: ${labels.teeth_out}">
         <button type="button" aria-label="${name}: ${labels.tooth_behind}" ?disabled=${teeth <= -MOST_TEETH} @click=${() => step(-1)}>−</button>
-        <output aria-live="off">${this.bench.signed(teeth)}</output>
+        <output aria-live="off">${this.bench.answerTeeth(teeth)}</output>
         <button type="button" aria-label="${name}: ${labels.tooth_ahead}" ?disabled=${teeth >= MOST_TEETH} @click=${() => step(1)}>+</button>
       </div>
       ${

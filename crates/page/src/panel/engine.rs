@@ -4,7 +4,7 @@
 //! Must not know: any formula, any sentence.
 
 use super::{Said, said};
-use advice::{BeltOff, CamshaftOut, EngineOut, ValveOut, valve_name};
+use advice::{BeltOff, CamshaftOut, EngineOut, ValveOut, gauge_change, valve_name};
 use job::{Action, Job};
 use serde::Serialize;
 use tsify::Tsify;
@@ -50,8 +50,8 @@ pub struct BankPart {
 pub struct BankRow {
     /// Of what.
     pub name: String,
-    /// Now.
-    pub now: Said,
+    /// Now, the figure itself first, then what there is to say about it.
+    pub now: Vec<Said>,
     /// In time.
     pub in_time: String,
     /// Whether it is one to watch.
@@ -121,20 +121,27 @@ fn bank(job: &Job, reader: Reader, out: &EngineOut, c: &CamshaftOut, name: &str)
     if let Some([now, time]) = &c.between {
         rows.push(BankRow {
             name: lang.pick("Overlap", "Überschneidung").to_owned(),
-            now: said(key("overlap_deg"), now.overlap_deg, engine::between(lang, now)),
+            now: vec![said(key("overlap_deg"), now.overlap_deg, engine::between(lang, now))],
             in_time: engine::between(lang, time),
             watch: false,
         });
     }
     if let Some(both) = &c.cranking {
-        let text = |i: usize| engine::pressure(lang, &both[i], out.exponent_chosen);
-        let (change, from) =
-            (engine::pressure_change(lang, both), engine::counted_from(reader, &both[0]));
-        let now = format!("{}: {change}; {from}", text(0));
+        let ([now, time], chosen) = (both, out.exponent_chosen);
+        let change = gauge_change(both);
         rows.push(BankRow {
             name: lang.pick("Cranking pressure", "Kompressionsdruck beim Starten").to_owned(),
-            now: said(key("gauge_bar"), both[0].gauge_bar[1], now),
-            in_time: text(1),
+            now: vec![
+                said(key("gauge_bar"), now.gauge_bar[1], engine::gauge(lang, now, chosen)),
+                said(key("gauge_change"), change, engine::pressure_change(lang, both)),
+                said(key("absolute_bar"), now.absolute_bar[1], engine::absolute(lang, now, chosen)),
+                said(
+                    key("closes_abdc_deg"),
+                    now.closes_abdc_deg,
+                    engine::counted_from(reader, now),
+                ),
+            ],
+            in_time: engine::pressure(lang, time, chosen),
             watch: false,
         });
     }
@@ -155,19 +162,22 @@ fn valve_rows(reader: Reader, id: &str, v: &ValveOut) -> Vec<BankRow> {
     let key = |what: &str| format!("engine.{id}.{}.{what}", valve_name(v.kind));
     let mut rows = vec![BankRow {
         name: name.to_owned(),
-        now: said(
+        now: vec![said(
             key("centreline_deg"),
             v.events[0].centreline_deg(),
             engine::events(lang, v, false),
-        ),
+        )],
         in_time: engine::events(lang, v, true),
         watch: false,
     }];
     if let Some([now, time]) = &v.least {
         rows.push(BankRow {
             name: lang.pick("Least gap to the piston", "Kleinster Abstand zum Kolben").to_owned(),
-            now: said(key("least_gap_mm"), now.along_bore_mm, engine::least_gap(reader, now)),
-            in_time: engine::least_gap(reader, time),
+            now: vec![
+                said(key("least_gap_mm"), now.along_bore_mm, engine::least_gap(reader, now)),
+                said(key("least_gap_at_deg"), now.at_deg, engine::least_gap_place(lang, now)),
+            ],
+            in_time: engine::least_gap_and_place(reader, time),
             watch: v.under_usual,
         });
     }

@@ -150,6 +150,7 @@ impl Panel {
                 BanksPart::of(job, reader, out.as_ref(), &names)
             }),
             belt_on: now.belt_on,
+            letters: letters(plan, lang),
             wheels: report
                 .wheels
                 .iter()
@@ -198,6 +199,13 @@ fn late(job: &Job, lang: Lang, wheels: &[usize], returns_after: &[u64]) -> Vec<S
     notes
 }
 
+/// Labels of marks that are not the timing mark, as the picture counts them: beside a timing mark only.
+fn letters(plan: &Plan, lang: Lang) -> Vec<String> {
+    let wheels = plan.layout.wheels.iter().zip(plan.drive.wheels());
+    let marks = wheels.filter(|(_, wheel)| wheel.mark.is_some()).flat_map(|(w, _)| &w.other_marks);
+    marks.map(|mark| written(lang, &mark.label).to_owned()).collect()
+}
+
 fn shaft_row(job: &Job, lang: Lang, s: &ShaftReading, returns: u64, tight: bool) -> ShaftRow {
     let plan = job.plan();
     let id = plan.id(s.wheel);
@@ -217,6 +225,11 @@ fn shaft_row(job: &Job, lang: Lang, s: &ShaftReading, returns: u64, tight: bool)
             if job.cord().is_on() { say::against_crank(lang, s) } else { say::belt_off(lang) },
         ),
         in_time: s.in_time,
+        out: match (s.out_teeth, job.cord().is_on()) {
+            (None, _) => String::new(),
+            (Some(_), true) => say::against_crank(lang, s),
+            (Some(_), false) => say::mark_now(lang, s, teeth),
+        },
         returns: said(
             format!("shafts.{id}.returns_after_crank_turns"),
             returns as f64,

@@ -103,9 +103,10 @@ impl Workbench {
         self.look_there();
     }
 
-    /// A whole number with its sign, in the reader's language.
-    pub fn signed(&self, number: i32) -> String {
-        self.reader.lang.signed(f64::from(number), 0)
+    /// How far an answer has a shaft out, in the reader's words.
+    #[wasm_bindgen(js_name = answerTeeth)]
+    pub fn answer_teeth(&self, teeth: i32) -> String {
+        say::answer_teeth(self.reader.lang, i64::from(teeth))
     }
 
     /// Marks an answer.
@@ -176,6 +177,9 @@ impl Workbench {
         for run in &mut panel.runs {
             plain(&mut run.teeth);
             plain(&mut run.slack);
+            if !run.tag.is_empty() {
+                say::hidden_slack(self.reader.lang).clone_into(&mut run.tag);
+            }
         }
         for wheel in &mut panel.wheels {
             plain(&mut wheel.turned);

@@ -127,6 +127,17 @@ impl Workbench {
         Float64Array::from(flat.as_slice())
     }
 
+    /// Where the letters of marks that are not the timing mark have their middle, in the order of the
+    /// panel's letters (x, y one after the other, px).
+    #[wasm_bindgen(js_name = letterTags)]
+    pub fn letter_tags(&self) -> Float64Array {
+        let off = LETTERS_PX / self.view.scale;
+        let places = self.picture.letters(&self.job, &self.pose, self.aside_deg, off);
+        let flat: Vec<f64> =
+            places.into_iter().flat_map(|at| self.view.to_px(at).to_array()).collect();
+        Float64Array::from(flat.as_slice())
+    }
+
     /// Paints the drive on a cleared canvas.
     ///
     /// # Errors
@@ -178,6 +189,8 @@ impl Workbench {
     }
 }
 
+/// From a mark to the middle of its letters, px.
+const LETTERS_PX: f64 = 12.0;
 /// From the belt's pitch line beyond the ticks of a count, mm.
 const TICKS_MM: f64 = 14.0;
 

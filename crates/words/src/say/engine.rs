@@ -7,7 +7,7 @@ mod belt_off;
 mod compression;
 
 pub use belt_off::{belt_off, freedom, move_text, parking, parking_trap, parts};
-pub use compression::{counted_from, no_compression, pressure, pressure_change};
+pub use compression::{absolute, counted_from, gauge, no_compression, pressure, pressure_change};
 
 use crate::lang::{Lang, Reader, Units};
 use advice::{CamshaftOut, ValveOut};
@@ -217,18 +217,24 @@ fn at_top(lang: Lang, deg: f64) -> String {
     }
 }
 
-/// A least gap and where: `3.1 mm, 12° after its overlap top`; `touches: 0.40 mm too little`.
+/// A least gap: `3.1 mm`; `touches: 0.4 mm too little`.
 pub fn least_gap(reader: Reader, least: &LeastGap) -> String {
-    let lang = reader.lang;
     let gap = gap_mm(reader, least.along_bore_mm.abs());
-    let place = at_top(lang, least.at_deg);
-    if least.along_bore_mm < 0.0 {
-        return match lang {
-            Lang::En => format!("touches: {gap} too little, {place}"),
-            Lang::De => format!("berührt: {gap} zu wenig, {place}"),
-        };
+    match (reader.lang, least.along_bore_mm < 0.0) {
+        (_, false) => gap,
+        (Lang::En, true) => format!("touches: {gap} too little"),
+        (Lang::De, true) => format!("berührt: {gap} zu wenig"),
     }
-    format!("{gap}, {place}")
+}
+
+/// Where it is: `12° after its overlap top`.
+pub fn least_gap_place(lang: Lang, least: &LeastGap) -> String {
+    at_top(lang, least.at_deg)
+}
+
+/// Both: `3.1 mm, 12° after its overlap top`.
+pub fn least_gap_and_place(reader: Reader, least: &LeastGap) -> String {
+    format!("{}, {}", least_gap(reader, least), least_gap_place(reader.lang, least))
 }
 
 /// A valve's events: `10° before top to 50° after bottom`.

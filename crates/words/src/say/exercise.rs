@@ -63,6 +63,23 @@ fn about(lang: Lang, halves: u64) -> String {
     }
 }
 
+/// How far an answer has a shaft out: `1 tooth ahead`.
+pub fn answer_teeth(lang: Lang, teeth: i64) -> String {
+    let count = lang.teeth(teeth.unsigned_abs() as f64, 0);
+    match (lang, teeth) {
+        (_, 0) => lang.pick("in time", "Steuerzeit stimmt").to_owned(),
+        (Lang::En, 1..) => format!("{count} ahead"),
+        (Lang::En, _) => format!("{count} behind"),
+        (Lang::De, 1..) => format!("{count} zu früh"),
+        (Lang::De, _) => format!("{count} zu spät"),
+    }
+}
+
+/// A tag on slack while figures are hidden.
+pub const fn hidden_slack(lang: Lang) -> &'static str {
+    lang.pick("slack", "lose")
+}
+
 /// Beside a box to tick: that a shaft stands on a mark that does not count.
 pub fn stands_on(lang: Lang, label: &str) -> String {
     match lang {
@@ -221,6 +238,15 @@ mod tests {
         );
         assert!(told(Lang::De, Place::Near(2)).contains("etwa einen Zahn im Uhrzeigersinn"));
         assert!(told(Lang::De, Place::Hour(7)).ends_with("zeigt auf 7 Uhr."));
+    }
+
+    #[test]
+    fn an_answer_has_its_unit_and_its_way() {
+        let told = |lang, teeth| answer_teeth(lang, teeth).replace('\u{a0}', " ");
+        assert_eq!(told(Lang::En, 1), "1 tooth ahead");
+        assert_eq!(told(Lang::En, -2), "2 teeth behind");
+        assert_eq!(told(Lang::De, -1), "1 Zahn zu spät");
+        assert_eq!(told(Lang::En, 0), "in time");
     }
 
     #[test]

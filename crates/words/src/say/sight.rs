@@ -35,12 +35,12 @@ pub fn sight_sentence(reader: Reader, sight: &Sight) -> String {
     }
 }
 
-/// How far off square: `12.5°`, signed; `square` at none.
+/// How far off square: `12°`, with a minus to the side from which marks seem behind; `square` at none.
 pub fn aside(lang: Lang, deg: f64) -> String {
     if deg == 0.0 {
         return lang.pick("square", "gerade").to_owned();
     }
-    format!("{}°", lang.signed(deg, 0))
+    format!("{}°", lang.number(deg, 0))
 }
 
 /// What a mark seems to read.

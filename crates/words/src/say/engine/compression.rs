@@ -4,29 +4,27 @@
 
 use super::at_centre;
 use crate::lang::{Lang, Reader};
-use advice::CrankingOut;
+use advice::{CrankingOut, gauge_change};
 use engine::Kind;
 
 /// A cranking pressure: a range where nobody chose an exponent.
 pub fn pressure(lang: Lang, c: &CrankingOut, chosen: bool) -> String {
-    let bar = |x: f64| lang.number(x, 1);
-    let gauge = lang.pick("on a gauge", "am Manometer");
-    let absolute = lang.pick("absolute", "absolut");
-    if chosen {
-        return format!(
-            "{}\u{a0}bar {gauge} ({}\u{a0}bar {absolute})",
-            bar(c.gauge_bar[1]),
-            bar(c.absolute_bar[1])
-        );
-    }
-    let to = lang.pick("to", "bis");
-    format!(
-        "{} {to} {}\u{a0}bar {gauge} ({} {to} {}\u{a0}bar {absolute})",
-        bar(c.gauge_bar[0]),
-        bar(c.gauge_bar[2]),
-        bar(c.absolute_bar[0]),
-        bar(c.absolute_bar[2])
-    )
+    format!("{} ({})", gauge(lang, c, chosen), absolute(lang, c, chosen))
+}
+
+/// What a gauge shows of it: `11.3 to 14.1 bar on a gauge`.
+pub fn gauge(lang: Lang, c: &CrankingOut, chosen: bool) -> String {
+    format!("{} {}", bar(lang, c.gauge_bar, chosen), lang.pick("on a gauge", "am Manometer"))
+}
+
+/// The same with the air's own: `12.3 to 15.1 bar absolute`.
+pub fn absolute(lang: Lang, c: &CrankingOut, chosen: bool) -> String {
+    format!("{} {}", bar(lang, c.absolute_bar, chosen), lang.pick("absolute", "absolut"))
+}
+
+fn bar(lang: Lang, [low, middle, high]: [f64; 3], chosen: bool) -> String {
+    let range = if chosen { [middle; 2] } else { [low, high] };
+    format!("{}\u{a0}bar", lang.range(range, |bar| lang.number(bar, 1)))
 }
 
 /// From where a cranking pressure is counted: `counted from the intake valve's closing, 50° after bottom`.
@@ -59,8 +57,8 @@ pub const fn no_compression(lang: Lang, open: Kind) -> &'static str {
 }
 
 /// How a cranking pressure compares with that in time: `12 % lower than in time`.
-pub fn pressure_change(lang: Lang, [now, time]: &[CrankingOut; 2]) -> String {
-    let change = now.gauge_bar[1] / time.gauge_bar[1] - 1.0;
+pub fn pressure_change(lang: Lang, both: &[CrankingOut; 2]) -> String {
+    let change = gauge_change(both);
     let by = format!("{}\u{a0}%", lang.number(change.abs() * 100.0, 0));
     if lang.number(change * 100.0, 0) == lang.number(0.0, 0) {
         return lang.pick("as in time", "wie mit richtiger Steuerzeit").to_owned();
