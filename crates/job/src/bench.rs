@@ -352,7 +352,10 @@ mod tests {
         // The first letter after an opening is a step of its own, or undo would leave the sheet.
         job.rewrite(plan("Another one"), true);
         job.undo().unwrap();
-        assert_eq!((job.sheet(), &*job.plan().layout.title), (another, "Another in a vee, one camshaft a bank"));
+        assert_eq!(
+            (job.sheet(), &*job.plan().layout.title),
+            (another, "Another in a vee, one camshaft a bank")
+        );
         job.undo().unwrap();
         assert_eq!((job.sheet(), job.text()), (mine, "format ="));
         job.open(plan("A third"));

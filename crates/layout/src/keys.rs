@@ -23,7 +23,11 @@ const LONG_TEXT: Kind = Kind::Text { longest: 2000 };
 
 /// The keys at the top of the file; all others stand below these.
 pub static LAYOUT: &[Key] = &[
-    Key::required("format", Kind::Whole(bare(1.0, KNOWN as f64)), "The version of the file format."),
+    Key::required(
+        "format",
+        Kind::Whole(bare(1.0, KNOWN as f64)),
+        "The version of the file format.",
+    ),
     Key::required("title", SHORT_TEXT, "What the layout is called."),
     Key::optional("about", LONG_TEXT, "What a reader should know of the layout."),
     Key::optional(

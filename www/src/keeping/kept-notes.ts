@@ -36,7 +36,7 @@ export class KeptNotes extends BenchElement {
         keeper.restored === undefined
           ? nothing
           : html`<p class="kept-note" role="status">
-              ${labels.restored} ${bench.when(keeper.restored)}. ${labels.restored_how}
+              ${labels.restored} ${bench.when(keeper.restored)}. ${bench.draftProblems.length > 0 ? labels.restored_draft : labels.restored_how}
               <span class="buttons">
                 <button type="button" @click=${() => bench.startAfresh()}>${labels.start_afresh}</button>
                 <button type="button" @click=${this.#closeRestored}>${labels.close}</button>
