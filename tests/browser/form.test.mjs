@@ -1,7 +1,7 @@
 // The layout as a form, and wheels moved about in the view: what is filled in is on the bench, what cannot
 // stand there is told at its field and stays typed, comments survive, and all of it can be undone.
 import assert from "node:assert/strict";
-import { assertAccessible } from "./harness.mjs";
+import { assertAccessible, standing } from "./harness.mjs";
 import {
   figure,
   inEngines,
@@ -12,6 +12,7 @@ import {
   report,
   settled,
   shippedText,
+  sideways,
   task,
 } from "./working.mjs";
 
@@ -34,6 +35,39 @@ async function fillIn(page, path, value) {
   await page.keyboard.press("Control+a");
   await page.keyboard.type(value);
   await page.keyboard.press("Tab");
+}
+
+/** Takes hold of wheel `index` in the view with the mouse, and moves it by each of these steps, px. */
+async function drag(page, index, ...steps) {
+  const canvas = await page.locator("drive-view canvas").boundingBox();
+  const spot = await page.evaluate(
+    ([width, height, wheel]) => {
+      for (let py = 20; py < height; py += 6) {
+        for (let px = 20; px < width; px += 6) {
+          if (globalThis.bench.takeWheel(px, py) === wheel) return [px + 6, py + 6];
+        }
+      }
+      return null;
+    },
+    [canvas.width, canvas.height, index],
+  );
+  const [x, y] = [canvas.x + spot[0], canvas.y + spot[1]];
+  await page.mouse.move(x, y);
+  await page.mouse.down();
+  for (const [right, down] of steps) await page.mouse.move(x + right, y + down);
+}
+
+/** In the page: labels of wheels that lie on one another. */
+function heaped() {
+  const all = [...document.querySelectorAll(".wheel-label:not(.no-room)")].map((label) => ({
+    name: label.textContent,
+    box: label.getBoundingClientRect(),
+  }));
+  const meet = (a, b) =>
+    a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom;
+  return all
+    .filter(({ box }, i) => all.some((other, k) => k !== i && meet(box, other.box)))
+    .map(({ name }) => name);
 }
 
 /** Lines in which two texts differ. */
@@ -149,24 +183,8 @@ inEngines(["chromium", "firefox"], (prove) => {
     await press(page, L.undo);
     await press(page, L.undo);
     assert.equal(await text(page), shippedText);
-    // By hand: the pump's middle in the view, from the shaft's reading of where it is drawn.
-    const canvas = await page.locator("drive-view canvas").boundingBox();
-    const spot = await page.evaluate(
-      ([width, height]) => {
-        for (let py = 20; py < height; py += 6) {
-          for (let px = 20; px < width; px += 6) {
-            if (globalThis.bench.takeWheel(px, py) === 3) return [px + 12, py + 12];
-          }
-        }
-        return null;
-      },
-      [canvas.width, canvas.height],
-    );
     const travel = await figure(page, "tensioner.travel");
-    await page.mouse.move(canvas.x + spot[0], canvas.y + spot[1]);
-    await page.mouse.down();
-    for (let i = 1; i <= 10; i += 1)
-      await page.mouse.move(canvas.x + spot[0], canvas.y + spot[1] + i);
+    await drag(page, 3, ...Array.from({ length: 10 }, (_, i) => [0, i + 1]));
     await page.mouse.up();
     await settled(page);
     const [movedX, movedY] = await at();
@@ -175,6 +193,73 @@ inEngines(["chromium", "firefox"], (prove) => {
     assert.notEqual(await figure(page, "tensioner.travel"), travel, "the belt has followed");
     await press(page, L.undo);
     assert.equal(await text(page), shippedText, "one drag is one step");
+  });
+
+  for (const [width, locale] of [
+    [1280, "en-GB"],
+    [1280, "de-DE"],
+    [390, "en-GB"],
+    [390, "de-DE"],
+  ]) {
+    const options = { viewport: { width, height: 800 }, locale };
+    prove(`nothing widens the page, ${width} across, ${locale}`, options, async (page) => {
+      const words = labels[locale.slice(0, 2)];
+      await task(page, words.layout);
+      const folded = page.locator("layout-form details:not([open]) > summary");
+      const fits = async (when) => {
+        await settled(page);
+        assert.deepEqual(await page.evaluate(sideways), { wide: 0, out: [] }, when);
+      };
+      for (let left = await folded.count(); left > 0; left = await folded.count()) {
+        await folded.first().click();
+      }
+      await fits("everything open");
+      await fillIn(page, "belt.teeth", "140");
+      await field(page, "belt.teeth").locator(".field-problems").waitFor();
+      await fits("a slip");
+      await fillIn(page, "belt.teeth", "173");
+      await page.getByRole("button", { name: words.arrange }).click();
+      await page.evaluate(() => scrollTo(0, 0));
+      await drag(page, 3, [0, -10], [0, -60]);
+      await page.mouse.up();
+      await page.locator(".misfit:not([hidden])").waitFor();
+      await fits("a wheel dragged");
+    });
+  }
+
+  prove("a belt that does not fit is a dashed way, and how much is said", {}, async (page) => {
+    await task(page, L.layout);
+    const stands = page.locator(".standing");
+    assert.match(await stands.textContent(), /All marks are on/);
+    await page.getByRole("button", { name: L.arrange }).click();
+    await drag(page, 3, [0, -4], [0, -40]);
+    await page.waitForFunction(() => globalThis.bench.panel.draft !== null);
+    await settled(page);
+    // Still under the hand.
+    assert.match(await page.locator(".misfit").textContent(), /teeth \(.*mm\) too (long|short)/);
+    assert.match(await stands.textContent(), new RegExp(L.draft_standing));
+    assert.doesNotMatch(await stands.textContent(), /All marks/);
+    assert.deepEqual(await page.evaluate(heaped), [], "labels in a heap");
+    await page.mouse.up();
+    await settled(page);
+    // And the same after the page was loaded anew.
+    await page.waitForTimeout(900);
+    const problem = await page.locator(".problems li").first().textContent();
+    const rings = await page.locator(".wheel-label.out").count();
+    await page.reload();
+    await standing(page);
+    await settled(page);
+    assert.match(await stands.textContent(), new RegExp(L.draft_standing));
+    assert.equal(await page.locator(".problems li").first().textContent(), problem);
+    assert.equal(await page.locator(".wheel-label.out").count(), rings);
+    assert.doesNotMatch(await page.locator("kept-notes").textContent(), /in time on its marks/);
+    // What there are no readings of is not read.
+    assert.equal(await page.locator("all-readings").count(), 0);
+    await unfold(page, "wheel", "wheel[3]");
+    await input(page, "wheel[3].at_mm").fill("160");
+    await field(page, "wheel[3].at_mm").locator("input").last().fill("320");
+    await page.keyboard.press("Tab");
+    await page.locator(".misfit", { hasText: "No belt goes round" }).waitFor();
   });
 
   prove(

@@ -195,7 +195,9 @@ export function small() {
 
 /** In the page: what sticks out to the side, if anything does. */
 export function sideways() {
-  const { scrollWidth } = document.documentElement;
+  const scrolls = ["html", ".side"]
+    .map((place) => document.querySelector(place))
+    .filter(({ scrollWidth, clientWidth }) => scrollWidth > clientWidth);
   const out = [...document.querySelectorAll("main *")]
     // A label beyond the edge of an enlarged drawing is not seen.
     .filter((element) => !element.closest(".scroll, .spoken, .skip, .wheel-label.no-room"))
@@ -205,5 +207,5 @@ export function sideways() {
       (element) =>
         `${element.tagName} ${element.className} ${element.textContent.trim().slice(0, 30)}`,
     );
-  return { wide: scrollWidth > innerWidth ? scrollWidth : 0, out };
+  return { wide: scrolls[0]?.scrollWidth ?? 0, out };
 }

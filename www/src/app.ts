@@ -73,11 +73,12 @@ export class TwoTurns extends BenchElement {
     const { bench } = this;
     const { labels, panel, preferences } = bench;
     if (this.stopped) return this.#stoppedPanel();
+    const title = panel.draft?.title ?? panel.title;
     return html`
       <a class="skip" href="#task-panel" @click=${this.#skip}>${labels.skip_to_tasks}</a>
       <header>
         <h1>Two Turns</h1>
-        <p class="title">${panel.title}</p>
+        <p class="title">${title}</p>
         <nav>
           <button type="button" class="wide-only" @click=${() => this.file.ask()}>${labels.open}</button>
           <button type="button" ?disabled=${!panel.undo} title=${panel.undo ?? ""} @click=${() => bench.undo()}>${labels.undo}</button>
@@ -97,7 +98,7 @@ export class TwoTurns extends BenchElement {
       <p class="standing">
         <span>${panel.seen_from}</span>
         ${panel.provisional ? html`<span class="provisional">${panel.provisional}</span>` : nothing}
-        <b class=${panel.shaft_sentence ? "out" : ""}>${panel.shaft_sentence || panel.crank_sentence}</b>
+        ${this.#standing()}
       </p>
       <div class="stage" data-look=${bench.lesson?.look.at ?? "drive"}>
         <drive-view .bench=${bench}></drive-view>
@@ -106,7 +107,7 @@ export class TwoTurns extends BenchElement {
         <turn-buttons .bench=${bench} ?inert=${panel.draft !== null} data-over-view></turn-buttons>
       </div>
       <div class="side">
-        <p class="title">${panel.title}</p>
+        <p class="title">${title}</p>
         <open-file .bench=${bench}></open-file>
         <kept-notes .bench=${bench} .keeper=${this.keeper} .saving=${this.saving}></kept-notes>
         ${this.refused ? html`<p class="refused" role="alert">${this.refused}</p>` : nothing}
@@ -130,7 +131,7 @@ export class TwoTurns extends BenchElement {
           ${this.#panel()}
         </div>
         ${
-          bench.hides
+          bench.hides || panel.draft
             ? nothing
             : html`<tensioner-part .bench=${bench}></tensioner-part>
               <all-readings .bench=${bench}></all-readings>`
@@ -146,6 +147,13 @@ export class TwoTurns extends BenchElement {
         <form method="dialog"><button>${labels.close}</button></form>
       </dialog>
     `;
+  }
+
+  /** How the drive stands, in a sentence. */
+  #standing(): TemplateResult {
+    const { labels, panel } = this.bench;
+    if (panel.draft) return html`<b class="out">${labels.draft_standing}</b>`;
+    return html`<b class=${panel.shaft_sentence ? "out" : ""}>${panel.shaft_sentence || panel.crank_sentence}</b>`;
   }
 
   #panel(): TemplateResult {

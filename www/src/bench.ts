@@ -369,7 +369,7 @@ export class Bench extends EventTarget {
 
   /** Index of the wheel with this id in what is shown; −1 if there is none. */
   wheelIndex(id: string | null | undefined): number {
-    return (this.panel.draft ?? this.panel.wheels).findIndex((wheel) => wheel.id === id);
+    return (this.panel.draft?.wheels ?? this.panel.wheels).findIndex((wheel) => wheel.id === id);
   }
 
   paintShipped(
@@ -517,6 +517,10 @@ export class Bench extends EventTarget {
   setSize(width: number, height: number, side: number, reserved: number[]): void {
     this.#call((core) => core.setSize(width, height, side, new Float64Array(reserved)));
     this.#changed(false);
+  }
+
+  keepLabelsOff(over: number[]): void {
+    this.#call((core) => core.keepLabelsOff(new Float64Array(over)));
   }
 
   setZoom(zoom: number, panX: number, panY: number): void {

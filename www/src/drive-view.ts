@@ -2,7 +2,7 @@
 // turn a wheel. Knows no geometry; the program says where labels go and what is under a finger.
 import { html, nothing, type PropertyValues, type TemplateResult } from "lit";
 import { customElement, query, queryAll } from "lit/decorators.js";
-import type { DraftWheel, WheelRow } from "../generated/page.js";
+import type { WheelRow } from "../generated/page.js";
 import { clear } from "./canvas.ts";
 import { BenchElement } from "./element.ts";
 
@@ -13,6 +13,7 @@ const CLOSE_ZOOM = 1.8;
 @customElement("drive-view")
 export class DriveView extends BenchElement {
   @query("canvas") private canvas!: HTMLCanvasElement;
+  @query(".misfit") private misfit!: HTMLElement;
   @queryAll(".slack-tags li") private slackTags!: NodeListOf<HTMLElement>;
   @queryAll(".count-tags li") private countTags!: NodeListOf<HTMLElement>;
   @queryAll(".letter-tags li") private letterTags!: NodeListOf<HTMLElement>;
@@ -34,6 +35,14 @@ export class DriveView extends BenchElement {
     this.updateComplete.then(() => this.#fit());
   };
 
+  /** A wheel is elsewhere: its label goes with it. */
+  readonly #onMoved = (): void => {
+    this.updateComplete.then(() => {
+      this.#placeLabels();
+      this.#paint();
+    });
+  };
+
   /** A demonstration looks at a wheel from near, or at the whole drive. */
   readonly #onLook = (): void => {
     const look = this.bench.lesson?.look;
@@ -51,6 +60,7 @@ export class DriveView extends BenchElement {
     this.bench.addEventListener("paint", this.#onPaint);
     this.bench.addEventListener("layout", this.#onLayout);
     this.bench.addEventListener("draft", this.#onLayout);
+    this.bench.addEventListener("moved", this.#onMoved);
   }
 
   override disconnectedCallback(): void {
@@ -61,6 +71,7 @@ export class DriveView extends BenchElement {
     this.bench.removeEventListener("paint", this.#onPaint);
     this.bench.removeEventListener("layout", this.#onLayout);
     this.bench.removeEventListener("draft", this.#onLayout);
+    this.bench.removeEventListener("moved", this.#onMoved);
     this.#resized.disconnect();
   }
 
@@ -99,8 +110,10 @@ export class DriveView extends BenchElement {
       <ul class="wheel-labels" aria-label=${labels.wheels}>
         ${
           panel.draft
-            ? panel.draft.map((wheel, index) => this.#draftLabel(wheel, index))
-            : panel.wheels.map((wheel, index) => this.#label(wheel, index))
+            ? panel.draft.wheels.map(({ name, note, fault }, i) =>
+                this.#label(i, name, fault ? labels.look_here : note, fault),
+              )
+            : panel.wheels.map((wheel, i) => this.#wheelLabel(wheel, i))
         }
       </ul>
       <ul class="slack-tags" aria-hidden="true">
@@ -112,6 +125,7 @@ export class DriveView extends BenchElement {
       <ul class="letter-tags" aria-hidden="true">
         ${panel.draft ? nothing : panel.letters.map((letters) => html`<li>${letters}</li>`)}
       </ul>
+      <p class="misfit" role="status" ?hidden=${!panel.draft}>${panel.draft?.misfit}</p>
       <div class="zoom" role="group" aria-label=${labels.zoom} data-over-view>
         <button type="button" aria-label=${labels.zoom_out} ?disabled=${this.#zoom <= 1} @click=${() => this.#zoomBy(1 / 1.4)}>−</button>
         <button type="button" aria-label=${labels.zoom_in} ?disabled=${this.#zoom >= MOST_ZOOM} @click=${() => this.#zoomBy(1.4)}>+</button>
@@ -120,33 +134,28 @@ export class DriveView extends BenchElement {
     `;
   }
 
-  #label(wheel: WheelRow, index: number): TemplateResult {
-    const { panel, picked } = this.bench;
-    const shaft = panel.shafts.find((row) => row.id === wheel.id);
-    const out = shaft?.out ?? "";
-    const note = out || wheel.note;
-    return html`<li>
-      <button
-        type="button"
-        class="wheel-label ${out ? "out" : ""} ${picked === index ? "picked" : ""}"
-        aria-pressed=${picked === index}
-        @click=${() => this.bench.pick(picked === index ? -1 : index)}
-        @keydown=${(event: KeyboardEvent) => this.#key(event, wheel, index)}
-      ><b>${wheel.name}</b><small>${note}</small></button>
-    </li>`;
+  #wheelLabel(wheel: WheelRow, index: number): TemplateResult {
+    const out = this.bench.panel.shafts.find((row) => row.id === wheel.id)?.out ?? "";
+    return this.#label(index, wheel.name, out || wheel.note, out !== "", wheel);
   }
 
-  /** The label of a wheel round which no belt can run as it is laid out. */
-  #draftLabel(wheel: DraftWheel, index: number): TemplateResult {
-    const { labels, picked } = this.bench;
+  /** A wheel's label, the same button whether or not a belt can run; `wheel` is what its keys turn. */
+  #label(
+    index: number,
+    name: string,
+    note: string,
+    out: boolean,
+    wheel?: WheelRow,
+  ): TemplateResult {
+    const picked = this.bench.picked === index;
     return html`<li>
       <button
         type="button"
-        class="wheel-label ${wheel.fault ? "out" : ""} ${picked === index ? "picked" : ""}"
-        aria-pressed=${picked === index}
-        @click=${() => this.bench.pick(picked === index ? -1 : index)}
-        @keydown=${(event: KeyboardEvent) => this.#moveKey(event, index)}
-      ><b>${wheel.name}</b><small>${wheel.fault ? labels.look_here : wheel.note}</small></button>
+        class="wheel-label ${out ? "out" : ""} ${picked ? "picked" : ""}"
+        aria-pressed=${picked}
+        @click=${() => this.bench.pick(picked ? -1 : index)}
+        @keydown=${(event: KeyboardEvent) => this.#key(event, index, wheel)}
+      ><b>${name}</b><small>${note}</small></button>
     </li>`;
   }
 
@@ -167,8 +176,8 @@ export class DriveView extends BenchElement {
   }
 
   /** Arrow keys turn the shaft by a tooth, or move the tensioner. */
-  #key(event: KeyboardEvent, wheel: WheelRow, index: number): void {
-    if (this.#moveKey(event, index)) return;
+  #key(event: KeyboardEvent, index: number, wheel?: WheelRow): void {
+    if (this.#moveKey(event, index) || !wheel) return;
     const forward = event.key === "ArrowRight" || event.key === "ArrowUp";
     const back = event.key === "ArrowLeft" || event.key === "ArrowDown";
     if (!forward && !back) return;
@@ -192,24 +201,31 @@ export class DriveView extends BenchElement {
     return [...all].filter((element) => getComputedStyle(element).position === "absolute");
   }
 
-  #fit(): void {
-    // Under a hand the drawing stays where it is.
-    if (this.#dragging) return;
+  /** Left, top, width and height of what stands over the view, one after the other. */
+  #rects(elements: HTMLElement[]): number[] {
     const own = this.getBoundingClientRect();
-    if (own.width === 0) return;
-    const reserved = this.#beside()
+    return elements
       .map((element) => element.getBoundingClientRect())
       .filter(
         (r) =>
           r.left < own.right && r.right > own.left && r.top < own.bottom - 1 && r.bottom > own.top,
       )
       .flatMap((r) => [r.left - own.left, r.top - own.top, r.width, r.height]);
-    this.bench.setSize(own.width, own.height, own.width > 700 ? 60 : 0, reserved);
+  }
+
+  #fit(): void {
+    // Under a hand the drawing stays where it is.
+    if (this.#dragging) return;
+    const own = this.getBoundingClientRect();
+    if (own.width === 0) return;
+    const side = own.width > 700 ? 60 : 0;
+    this.bench.setSize(own.width, own.height, side, this.#rects(this.#beside()));
     this.bench.setZoom(this.#zoom, this.#pan.x, this.#pan.y);
     this.#placeLabels();
   }
 
   #placeLabels(): void {
+    this.bench.keepLabelsOff(this.#rects([this.misfit]));
     const buttons = [...this.labelButtons];
     const places = this.bench.placeLabels(
       buttons.flatMap((button) => [button.offsetWidth, button.offsetHeight]),

@@ -76,7 +76,7 @@ export class TaskLayout extends BenchElement {
       <div class="buttons">
         <button type="button" aria-pressed=${bench.arranging} @click=${() => bench.arrange(!bench.arranging)}>${labels.arrange}</button>
       </div>
-      ${bench.arranging ? html`<p class="note">${labels.arrange_how}</p>` : nothing}
+      ${bench.arranging ? html`<p class="note">${labels.arrange_how} ${bench.panel.provisional ? labels.arrange_provisional : nothing}</p>` : nothing}
       <layout-form .bench=${bench}></layout-form>
       <h3 id="layout-text">${labels.layout_text}</h3>
       <textarea

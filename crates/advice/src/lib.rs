@@ -13,6 +13,7 @@ mod count_range;
 mod engine_out;
 mod fitting;
 mod hands;
+mod laid_out;
 mod moment;
 mod pose;
 mod ratio;
@@ -45,6 +46,7 @@ pub use fitting::{
     TOLD_BELOW_TEETH, fitting,
 };
 pub use hands::{Hand, hands};
+pub use laid_out::{LaidOut, laid_out};
 pub use moment::{Moment, RunMoment, ShaftMoment, TensionerMoment, moment};
 
 pub use pose::{BeltToothPose, PoseReport, RunPose, TensionerPose, WheelPose, pose};

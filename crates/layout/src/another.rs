@@ -4,15 +4,20 @@
 //! Must not know: where on a screen it is asked for.
 
 use crate::choice::{Face, MarkUse, Role};
-use crate::edit::{Edit, Value};
+use crate::edit::{Edit, Value, apply};
 use crate::form::{Row, entries_at, form, text_in};
 use crate::plan::{Plan, Sketch};
+use crate::problem::{Problem, ProblemKind};
 use drive::{DVec2, Disc, tangent, touch};
 
-/// Outside diameter of a new idler, mm: an idler of a usual size (from memory, no source).
-const IDLER_MM: f64 = 60.0;
+/// Outside diameters of a new idler, mm: one of a usual size (from memory, no source), and smaller ones for
+/// where that finds no room.
+const IDLER_MM: [f64; 4] = [60.0, 50.0, 40.0, 30.0];
 /// How far a new idler is pressed into the belt, mm: enough to be touched, too little to matter.
 const PRESSED_MM: f64 = 2.0;
+/// Places tried along a span, from its middle out either way, and what part of it lies between two.
+const TRIES: u32 = 9;
+const OUT: f64 = 0.05;
 /// Where a new wheel goes that cannot be put beside a belt, mm: somewhere in view.
 const SOMEWHERE_MM: DVec2 = DVec2::new(100.0, 150.0);
 
@@ -67,51 +72,78 @@ fn free_id(wheels: &[Vec<Row>]) -> String {
 }
 
 fn wheel(text: &str, id: String, at: usize) -> Vec<(&'static str, Value)> {
+    let somewhere = Beside { face: Face::Back, diameter_mm: IDLER_MM[0], centre: SOMEWHERE_MM };
+    let place =
+        Sketch::of(text).map_or(somewhere, |sketch| beside_the_belt(text, &sketch, &id, at));
+    keys(id, place)
+}
+
+fn keys(id: String, Beside { face, diameter_mm, centre }: Beside) -> Vec<(&'static str, Value)> {
     let word = |word: &str| Value::Text(word.to_owned());
-    let centre = match Sketch::of(text) {
-        Some(sketch) => beside_the_belt(text, &sketch, at),
-        None => SOMEWHERE_MM,
-    };
     let tenth = |mm: f64| (DVec2::splat(mm * 10.0).round() / 10.0).x;
     vec![
         ("id", Value::Text(id)),
         ("role", word(Role::Idler.word())),
-        ("face", word(Face::Back.word())),
-        ("outside_diameter_mm", Value::Number(IDLER_MM)),
+        ("face", word(face.word())),
+        ("outside_diameter_mm", Value::Number(diameter_mm)),
         ("at_mm", Value::Numbers(vec![tenth(centre.x), tenth(centre.y)])),
     ]
 }
 
-/// Where an idler on the belt's back, wheel `at` from then on, would just press into the span before the
-/// present wheel `at`.
-fn beside_the_belt(text: &str, sketch: &Sketch, at: usize) -> DVec2 {
+/// A place for an idler at a span of the belt.
+#[derive(Clone, Copy)]
+struct Beside {
+    face: Face,
+    diameter_mm: f64,
+    centre: DVec2,
+}
+
+/// Where an idler, wheel `at` from then on, would just press into the span before the present wheel `at`: as
+/// near the span's middle as it overlaps nothing there, rather on the belt's back; in the middle if it
+/// overlaps something everywhere.
+fn beside_the_belt(text: &str, sketch: &Sketch, id: &str, at: usize) -> Beside {
     let parts = &sketch.parts;
     let count = parts.wheels.len();
-    let (a, b) = (at - 1, at % count);
     // The tensioner's wheel stands where the tight belt holds it, if the belt can run.
-    let discs: Option<Vec<Disc>> =
+    let taut: Option<Vec<Disc>> =
         Plan::open(text).ok().map(|plan| plan.drive.taut_stance().discs.clone());
-    let disc = |i: usize| match discs.as_ref().and_then(|discs| discs.get(i)) {
-        Some(disc) => *disc,
-        None => {
-            let wheel = &parts.wheels[i];
-            Disc {
-                centre: wheel.centre,
-                radius: wheel.pitch_radius_mm(&parts.belt),
-                sense: wheel.sense(parts.crank_turns).sign(),
-            }
-        }
+    let discs = taut.unwrap_or_else(|| {
+        parts.wheels.iter().map(|wheel| wheel.disc(&parts.belt, parts.crank_turns)).collect()
+    });
+    let (a, b) = (at - 1, at % count);
+    let Some(span) = tangent(&discs[a], &discs[b]) else {
+        let centre = (discs[a].centre + discs[b].centre) / 2.0;
+        return Beside { face: Face::Back, diameter_mm: IDLER_MM[0], centre };
     };
-    let (a, b) = (disc(a), disc(b));
-    let middle = (a.centre + b.centre) / 2.0;
-    let Some(span) = tangent(&a, &b) else { return middle };
-    let idler = drive::Wheel {
-        rim: drive::Rim::Smooth { outside_radius_mm: IDLER_MM / 2.0, face: drive::Face::Back },
-        ..parts.wheels[0]
+    let along = |share: f64, face: Face, diameter_mm: f64| {
+        let (of_belt, sense) = match face {
+            Face::Back => (drive::Face::Back, -parts.crank_turns.sign()),
+            Face::Toothed => (drive::Face::Toothed, parts.crank_turns.sign()),
+        };
+        let idler = drive::Wheel {
+            rim: drive::Rim::Smooth { outside_radius_mm: diameter_mm / 2.0, face: of_belt },
+            ..parts.wheels[0]
+        };
+        let radius = idler.pitch_radius_mm(&parts.belt) - PRESSED_MM;
+        let on_span = span.leaves + (span.meets - span.leaves) * share;
+        Beside { face, diameter_mm, centre: on_span - touch(span.direction, sense) * radius }
     };
-    let radius = idler.pitch_radius_mm(&parts.belt);
-    let touches = touch(span.direction, -parts.crank_turns.sign());
-    (span.leaves + span.meets) / 2.0 - touches * (radius - PRESSED_MM)
+    let free = |place: &Beside| {
+        let edit = Edit::Insert { list: "wheel".into(), at, keys: keys(id.to_owned(), *place) };
+        let problems = apply(text, &[edit]).map(|text| Plan::open(&text).err().unwrap_or_default());
+        let in_the_way = |problem: &Problem| match &problem.kind {
+            ProblemKind::Geometry { flaw, .. } => flaw.wheels().contains(&at),
+            _ => false,
+        };
+        problems.is_ok_and(|problems| !problems.iter().any(in_the_way))
+    };
+    let shares = || (0..=TRIES).flat_map(|k| [1.0, -1.0].map(|way| 0.5 + way * OUT * f64::from(k)));
+    let places = IDLER_MM.into_iter().flat_map(|diameter_mm| {
+        let faces = [Face::Back, Face::Toothed].into_iter();
+        faces.flat_map(move |face| shares().map(move |share| (share, face, diameter_mm)))
+    });
+    let found = places.map(|(share, face, diameter_mm)| along(share, face, diameter_mm)).find(free);
+    found.unwrap_or_else(|| along(0.5, Face::Back, IDLER_MM[0]))
 }
 
 #[cfg(test)]
@@ -141,6 +173,33 @@ mod tests {
             });
             assert!(!untouched, "{at}: {flaws:?}");
         }
+    }
+
+    #[test]
+    fn an_idler_more_overlaps_nothing_wherever_there_is_room() {
+        let shipped = concat!(env!("CARGO_MANIFEST_DIR"), "/../../layouts");
+        let mut crowded = Vec::new();
+        for file in std::fs::read_dir(shipped).unwrap().map(|entry| entry.unwrap().path()) {
+            let Ok(text) = std::fs::read_to_string(&file) else { continue };
+            let Ok(plan) = Plan::open(&text) else { continue };
+            for at in 1..=plan.layout.wheels.len() {
+                let more = apply(&text, &[another(&text, "wheel", at).unwrap()]).unwrap();
+                let problems = Plan::open(&more).err().unwrap_or_default();
+                let overlaps = problems.iter().any(|problem| {
+                    matches!(problem.kind, crate::ProblemKind::Geometry {
+                        flaw: drive::Flaw::Overlap { a, b, .. }, ..
+                    } if a == at || b == at)
+                });
+                if overlaps {
+                    let name = file.file_name().unwrap().to_string_lossy().into_owned();
+                    crowded.push(format!("{name} before wheel {at}"));
+                }
+            }
+        }
+        // Between water pump, idler and crank there is no room for the smallest either.
+        let diesel = "diesel-four-with-injection-pump.toml";
+        let none = [6, 7].map(|at| format!("{diesel} before wheel {at}"));
+        assert_eq!(crowded, none);
     }
 
     #[test]

@@ -2,12 +2,13 @@
 //!
 //! Must not know: what is on the bench.
 
-use drive::{DVec2, Wheel};
+use advice::LaidOut;
+use drive::DVec2;
 use layout::{Plan, Problem, ProblemKind, Sketch};
 use picture::{Ground, List, SketchPicture};
 use serde::Serialize;
 use tsify::Tsify;
-use words::{Lang, say, written};
+use words::{Lang, Reader, say, written};
 
 /// One problem of a layout file.
 #[derive(Clone, Debug, Serialize, Tsify)]
@@ -45,6 +46,17 @@ pub fn problem_lines(lang: Lang, text: &str, problems: &[Problem]) -> Vec<Proble
         .collect()
 }
 
+/// A layout that can be read but not run, as it is shown.
+#[derive(Clone, Debug, Serialize, Tsify)]
+pub struct DraftPart {
+    /// Its title.
+    pub title: String,
+    /// By how much the belt does not fit its way, or that there is none, in a sentence.
+    pub misfit: String,
+    /// Its wheels.
+    pub wheels: Vec<DraftWheel>,
+}
+
 /// A wheel of a sketch.
 #[derive(Clone, Debug, Serialize, Tsify)]
 pub struct DraftWheel {
@@ -61,6 +73,7 @@ pub struct DraftWheel {
 /// A layout that can be read, round whose wheels no belt can run.
 pub struct Draft {
     sketch: Sketch,
+    laid: LaidOut,
     picture: SketchPicture,
     faults: Vec<usize>,
 }
@@ -79,29 +92,38 @@ impl Draft {
         }
         faults.sort_unstable();
         faults.dedup();
-        Some(Self { picture: SketchPicture::new(&sketch.parts), sketch, faults })
+        let (picture, laid) = (SketchPicture::new(&sketch.parts), advice::laid_out(&sketch));
+        Some(Self { sketch, laid, picture, faults })
     }
 
     /// What its wheels take up.
     pub fn ground(&self) -> Ground {
-        Ground::of_parts(&self.sketch.parts)
+        Ground::of_parts(&self.sketch.parts, &self.laid)
     }
 
     /// Draws it on top of what `list` holds.
     pub fn draw(&self, list: &mut List) {
-        self.picture.draw(list, &self.sketch.parts, &self.faults);
+        self.picture.draw(list, &self.sketch.parts, &self.laid, &self.faults);
     }
 
     /// The wheel at `point`, if there is one.
     pub fn part_at(&self, point: DVec2) -> Option<usize> {
-        let belt = &self.sketch.parts.belt;
-        let reach = |wheel: &Wheel| wheel.pitch_radius_mm(belt) + belt.thickness_mm;
-        let wheels = &self.sketch.parts.wheels;
-        wheels.iter().position(|wheel| (point - wheel.centre).length() <= reach(wheel))
+        let belt_mm = self.sketch.parts.belt.thickness_mm;
+        let mut discs = self.laid.discs.iter();
+        discs.position(|disc| (point - disc.centre).length() <= disc.radius + belt_mm)
     }
 
-    /// Its wheels, for their labels.
-    pub fn wheels(&self, lang: Lang) -> Vec<DraftWheel> {
+    /// What the page says of it.
+    pub fn part(&self, reader: Reader) -> DraftPart {
+        let (lang, pitch_mm) = (reader.lang, self.sketch.parts.belt.pitch_mm);
+        DraftPart {
+            title: written(lang, &self.sketch.layout.title).to_owned(),
+            misfit: say::adds_up::unhung(reader, self.laid.misfit_mm, pitch_mm),
+            wheels: self.wheels(lang),
+        }
+    }
+
+    fn wheels(&self, lang: Lang) -> Vec<DraftWheel> {
         let wheels = self.sketch.layout.wheels.iter().enumerate();
         wheels
             .map(|(i, wheel)| DraftWheel {

@@ -34,6 +34,7 @@ fn line_px(class: Class) -> f64 {
         Class::Stripe | Class::Reference | Class::Knob | Class::MarkIn | Class::MarkOut => 0.75,
         Class::Arrow | Class::Ghost | Class::CountTick => 1.5,
         Class::Held => 1.0,
+        Class::Unhung => 2.0,
         Class::Drift | Class::Picked => 2.5,
         Class::Fault => 3.5,
         Class::Winding => 7.0,
@@ -96,6 +97,11 @@ pub fn paint(
     ctx.set_transform(1.0, 0.0, 0.0, 1.0, 0.0, 0.0)
 }
 
+/// Dash and gap of a class's line on the screen, px; none where it is whole.
+fn dash_px(class: Class) -> Option<[f64; 2]> {
+    (class == Class::Unhung).then_some([8.0, 6.0])
+}
+
 fn finish(ctx: &CanvasRenderingContext2d, item: &Item, palette: &Palette, scale: f64) {
     let class = item.class as usize;
     if let Some(fill) = palette.fills.get(class).filter(|c| !c.is_empty()) {
@@ -106,6 +112,14 @@ fn finish(ctx: &CanvasRenderingContext2d, item: &Item, palette: &Palette, scale:
         ctx.set_stroke_style_str(stroke);
         let px = line_px(item.class);
         ctx.set_line_width(if item.width_mm > 0.0 { item.width_mm } else { px / scale });
+        let dashed = dash_px(item.class);
+        if let Some(dash) = dashed {
+            let _ = ctx
+                .set_line_dash(&dash.iter().map(|px| JsValue::from(px / scale)).collect::<Array>());
+        }
         ctx.stroke();
+        if dashed.is_some() {
+            let _ = ctx.set_line_dash(&Array::new());
+        }
     }
 }

@@ -15,7 +15,7 @@ pub use fill::wheel_names;
 pub use fitting::FittingPart;
 pub use form::{Filled, Form, FormChoice, FormRow};
 
-use crate::draft::DraftWheel;
+use crate::draft::DraftPart;
 use advice::{Fitting, Report, Tension, TensionAsked, Wearing};
 use layout::Plan;
 use serde::Serialize;
@@ -158,8 +158,8 @@ pub struct Panel {
     pub letters: Vec<String>,
     /// All wheels.
     pub wheels: Vec<WheelRow>,
-    /// The wheels of a layout that can be read but not run, while it is shown as a sketch.
-    pub draft: Option<Vec<DraftWheel>>,
+    /// A layout that can be read but not run, while it is shown as a sketch.
+    pub draft: Option<DraftPart>,
     /// What undo would take back.
     pub undo: Option<String>,
     /// What redo would do again.

@@ -74,6 +74,8 @@ pub struct Workbench {
     view: View,
     size: DVec2,
     reserved: Vec<Boxed>,
+    /// What stands over the drawing, so that only labels keep off it.
+    over: Vec<Boxed>,
     picked: Option<usize>,
     hold: Option<Hold>,
     /// A wheel that is moved to another place.
@@ -132,6 +134,7 @@ impl Workbench {
             view: nothing,
             size: DVec2::ONE,
             reserved: Vec::new(),
+            over: Vec::new(),
             picked: None,
             hold: None,
             moving: None,
@@ -175,7 +178,7 @@ impl Workbench {
         if self.hides() {
             self.hide_in(&mut panel);
         }
-        panel.draft = self.draft.as_ref().map(|draft| draft.wheels(self.reader.lang));
+        panel.draft = self.draft.as_ref().map(|draft| draft.part(self.reader));
         out(&panel)
     }
 

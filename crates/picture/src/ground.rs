@@ -3,6 +3,7 @@
 //!
 //! Must not know: the screen, or where any shaft stands.
 
+use advice::LaidOut;
 use drive::{Belt, DVec2, Drive, Hang, Parts};
 
 /// The unmoving ground of a picture, mm.
@@ -10,7 +11,7 @@ use drive::{Belt, DVec2, Drive, Hang, Parts};
 pub struct Ground {
     /// Each wheel: centre, and radius out to the belt's outer face, or to the rim that carries its mark.
     pub(crate) wheels: Vec<(DVec2, f64)>,
-    /// The belt's straight runs; none where no belt can run.
+    /// The belt's straight runs, or those of the way that it would take; none where there is none.
     pub(crate) spans: Vec<(DVec2, DVec2)>,
     /// The curves in which each run would hang with the tensioner right back, in straight pieces.
     pub(crate) slack: Vec<(DVec2, DVec2)>,
@@ -47,10 +48,14 @@ impl Ground {
         }
     }
 
-    /// The ground of wheels that no belt can run round, as they are laid out.
-    pub fn of_parts(parts: &Parts) -> Self {
-        let at = parts.wheels.iter().map(|w| w.centre);
-        Self::bare(&parts.belt, &parts.wheels, at, &parts.tensioner)
+    /// The ground of wheels that no belt can run round, `laid` out so.
+    pub fn of_parts(parts: &Parts, laid: &LaidOut) -> Self {
+        let at = laid.discs.iter().map(|disc| disc.centre);
+        let spans = laid.path.iter().flat_map(|path| &path.spans);
+        Self {
+            spans: spans.map(|s| (s.leaves, s.meets)).collect(),
+            ..Self::bare(&parts.belt, &parts.wheels, at, &parts.tensioner)
+        }
     }
 
     fn bare(

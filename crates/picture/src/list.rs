@@ -29,6 +29,8 @@ pub enum Class {
     BeltTooth,
     /// The belt's body, a line as wide as the belt is thick above its teeth.
     BeltBody,
+    /// The way of a belt that cannot be hung so: a dashed line, nothing like a belt.
+    Unhung,
     /// A stripe painted across the belt.
     Stripe,
     /// A tick at a tooth of the belt, to count by.
@@ -97,7 +99,7 @@ pub enum Class {
 
 impl Class {
     /// All of them, in the order of painting.
-    pub const ALL: [Self; 42] = [
+    pub const ALL: [Self; 43] = [
         Self::Leader,
         Self::Track,
         Self::Metal,
@@ -108,6 +110,7 @@ impl Class {
         Self::Arrow,
         Self::BeltTooth,
         Self::BeltBody,
+        Self::Unhung,
         Self::Stripe,
         Self::CountTick,
         Self::Reference,
@@ -155,6 +158,7 @@ impl Class {
             Self::Arrow => "arrow",
             Self::BeltTooth => "belt-tooth",
             Self::BeltBody => "belt-body",
+            Self::Unhung => "unhung",
             Self::Stripe => "stripe",
             Self::CountTick => "count-tick",
             Self::Reference => "reference",

@@ -80,6 +80,8 @@ labels! {
     restored_how: "Layout, text and drive are as they were; what was done before can no longer be undone." / "Layout, Text und Trieb sind wie zuvor; was davor getan wurde, lässt sich nicht mehr zurücknehmen.",
     /// Under it, where the drive could not be put back.
     restored_in_time: "The layout and its text are as they were; the drive stands in time on its marks." / "Layout und Text sind wie zuvor; der Trieb steht mit richtiger Steuerzeit auf den Markierungen.",
+    /// The same where no belt can run yet.
+    restored_draft: "The text is as it was; no belt can run so yet." / "Der Text ist wie zuvor; so kann noch kein Riemen laufen.",
     /// Button: begin with a shipped layout instead.
     start_afresh: "Start afresh" / "Neu anfangen",
     /// That the browser keeps nothing.
@@ -127,7 +129,9 @@ labels! {
     /// Button: a hand in the view moves wheels to other places.
     arrange: "Move wheels in the view" / "Räder im Bild verschieben",
     /// How.
-    arrange_how: "Drag a wheel to where it sits; the belt follows. On a label, the arrow keys move it by 1 mm, with Shift by 0.1 mm." / "Ein Rad dorthin ziehen, wo es sitzt; der Riemen folgt. Auf einem Schild bewegen die Pfeiltasten es um 1 mm, mit Umschalt um 0,1 mm.",
+    arrange_how: "Drag a wheel to where it sits; the belt follows. Where it cannot, the way that it would take is dashed, and by how much it does not fit stands at the view. On a label, the arrow keys move it by 1 mm, with Shift by 0.1 mm." / "Ein Rad dorthin ziehen, wo es sitzt; der Riemen folgt. Wo er nicht kann, ist der Weg gestrichelt, den er nähme, und im Bild steht, um wie viel er nicht passt. Auf einem Schild bewegen die Pfeiltasten es um 1 mm, mit Umschalt um 0,1 mm.",
+    /// The same where everything but the counts is made up.
+    arrange_provisional: "These places are made up so that the belt fits. Put one wheel where it really sits, and the belt no longer fits; it comes back once all of them are placed, the tensioner and its travel too." / "Diese Plätze sind erfunden, damit der Riemen passt. Steht ein Rad dort, wo es wirklich sitzt, passt er nicht mehr; er ist wieder da, sobald alle platziert sind, auch die Spannrolle und ihr Weg.",
     /// Button: take back.
     undo: "Undo" / "Zurück",
     /// Button: do again.
@@ -197,6 +201,8 @@ labels! {
     layout_looking: "Changed …" / "Geändert …",
     /// Something is wrong with the text.
     draft_not_sound: "No belt can run so yet. The work before is kept, and nothing typed is lost." / "So kann noch kein Riemen laufen. Die Arbeit davor bleibt erhalten, und nichts Getipptes ist verloren.",
+    /// In place of how the drive stands, while it is a sketch.
+    draft_standing: "No belt can run so yet: there are no readings." / "So kann noch kein Riemen laufen: Es gibt keine Anzeigen.",
     /// Button: give up what was typed.
     drop_changes: "Drop the changes" / "Änderungen verwerfen",
     /// At a wheel that stands in the belt's way.

@@ -3,7 +3,7 @@
 import { html, nothing, type TemplateResult } from "lit";
 import { customElement, property } from "lit/decorators.js";
 import { BenchElement } from "../element.ts";
-import type { Keeper } from "./keeper.ts";
+import type { Keeper, Restored } from "./keeper.ts";
 import type { Saving } from "./saving.ts";
 
 @customElement("kept-notes")
@@ -36,7 +36,7 @@ export class KeptNotes extends BenchElement {
         keeper.restored === undefined
           ? nothing
           : html`<p class="kept-note" role="status">
-              ${labels.restored} ${bench.when(keeper.restored.kept)}. ${keeper.restored.stands ? labels.restored_how : labels.restored_in_time}
+              ${labels.restored} ${bench.when(keeper.restored.kept)}. ${this.#how(keeper.restored)}
               <span class="buttons">
                 <button type="button" @click=${() => bench.startAfresh()}>${labels.start_afresh}</button>
                 <button type="button" @click=${this.#closeRestored}>${labels.close}</button>
@@ -44,6 +44,12 @@ export class KeptNotes extends BenchElement {
             </p>`
       }
     `;
+  }
+
+  #how({ stands }: Restored): string {
+    const { labels, draftProblems } = this.bench;
+    if (draftProblems.length > 0) return labels.restored_draft;
+    return stands ? labels.restored_how : labels.restored_in_time;
   }
 
   #closeLink(): void {

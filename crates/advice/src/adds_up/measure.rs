@@ -3,7 +3,8 @@
 //!
 //! Must not know: slips.
 
-use drive::{CountedBetween, Drive, Moving, Parts, Path, Reference, Stance};
+use crate::laid_out::{bolted, moving};
+use drive::{CountedBetween, Drive, Parts, Reference, Stance};
 use layout::{Layout, TensionerKind, TravelUnit};
 
 /// What belt and counts have over the path, teeth.
@@ -88,23 +89,4 @@ pub(super) fn fits_teeth(parts: &Parts) -> Option<[u32; 2]> {
     let least = libm::ceil(teeth(parts.tensioner.right_back)?);
     let most = libm::floor(teeth(parts.tensioner.fully_out)?);
     (least <= most).then_some([least as u32, most as u32])
-}
-
-fn moving(parts: &Parts) -> Option<Moving<'_>> {
-    let discs = parts.wheels.iter().map(|w| w.disc(&parts.belt, parts.crank_turns)).collect();
-    let home = parts.wheels.get(parts.tensioner.wheel)?.centre;
-    let (belt, tensioner) = (&parts.belt, &parts.tensioner);
-    Some(Moving { belt, tensioner, home, discs, path: Path::default() })
-}
-
-/// Where the tensioner stands bolted up; a sprung eccentric of which the file does not say, in the middle of
-/// its pointer's window.
-fn bolted(layout: &Layout) -> f64 {
-    let kind = layout.tensioner.kind;
-    kind.bolted_travel().unwrap_or(match kind {
-        TensionerKind::SprungEccentric { pointer_window_deg: [low, high], .. } => {
-            kind.travel_unit().inside((low + high) / 2.0)
-        }
-        _ => 0.0,
-    })
 }

@@ -32,13 +32,15 @@ impl Workbench {
     #[wasm_bindgen(js_name = setSize)]
     pub fn set_size(&mut self, width: f64, height: f64, side: f64, reserved: &Float64Array) {
         self.size = DVec2::new(width, height);
-        self.reserved = reserved
-            .to_vec()
-            .chunks_exact(4)
-            .map(|r| Boxed { left: r[0], top: r[1], width: r[2], height: r[3] })
-            .collect();
+        self.reserved = boxes(reserved);
         self.side = side;
         self.fit();
+    }
+
+    /// Keeps labels, and nothing else, off rectangles given in the same way.
+    #[wasm_bindgen(js_name = keepLabelsOff)]
+    pub fn keep_labels_off(&mut self, over: &Float64Array) {
+        self.over = boxes(over);
     }
 
     /// Shows the drive `zoom` times as large as it fits, about the picked wheel, or else the crank, moved
@@ -194,6 +196,11 @@ const LETTERS_PX: f64 = 12.0;
 /// From the belt's pitch line beyond the ticks of a count, mm.
 const TICKS_MM: f64 = 14.0;
 
+fn boxes(flat: &Float64Array) -> Vec<Boxed> {
+    let each = |r: &[f64]| Boxed { left: r[0], top: r[1], width: r[2], height: r[3] };
+    flat.to_vec().chunks_exact(4).map(each).collect()
+}
+
 fn tag_sizes(sizes: &Float64Array) -> Vec<DVec2> {
     sizes.to_vec().chunks_exact(2).map(|size| DVec2::new(size[0], size[1])).collect()
 }
@@ -203,7 +210,8 @@ const SMALLER: [f64; 5] = [1.0, 0.94, 0.88, 0.82, 0.76];
 
 impl Workbench {
     fn places(&self, view: &View, sizes: &[LabelBox]) -> Vec<LabelPlace> {
-        place_labels(&self.ground, view, sizes, self.size.x, self.size.y, &self.reserved)
+        let taken = [self.reserved.as_slice(), &self.over].concat();
+        place_labels(&self.ground, view, sizes, self.size.x, self.size.y, &taken)
     }
 
     /// The largest view in which the most labels have room, once for each fit: the drawing must not

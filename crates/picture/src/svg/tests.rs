@@ -209,11 +209,42 @@ fn every_class_has_a_style() {
 fn wheels_without_a_belt_can_be_drawn_too() {
     let sketch = Sketch::of(&SIX.replace("teeth = 173", "teeth = 193")).unwrap();
     let mut list = List::default();
-    SketchPicture::new(&sketch.parts).draw(&mut list, &sketch.parts, &[0]);
+    let laid = advice::laid_out(&sketch);
+    SketchPicture::new(&sketch.parts).draw(&mut list, &sketch.parts, &laid, &[0]);
     let texts = Texts { title: "T", about: "", language: "de", wheels: &[] };
-    let text = svg(&list, &Ground::of_parts(&sketch.parts), &texts);
+    let ground = Ground::of_parts(&sketch.parts, &laid);
+    let text = svg(&list, &ground, &texts);
     let document = Document::parse(&text).unwrap();
     assert_eq!(paths(&document, Class::Fault).len(), 1);
-    assert!(paths(&document, Class::BeltBody).is_empty());
-    Document::parse(&svg(&List::default(), &Ground::of_parts(&sketch.parts), &texts)).unwrap();
+    // The way that the belt would take, once round, and nothing that looks like a belt.
+    assert_eq!(paths(&document, Class::Unhung).len(), 1);
+    for class in [Class::BeltBody, Class::BeltTooth, Class::Stripe, Class::Reference] {
+        assert!(paths(&document, class).is_empty());
+    }
+    let drawn = list.items().iter().find(|item| item.class == Class::Unhung).unwrap();
+    assert!((length_mm(list.outline(drawn)) - laid.path.unwrap().length_mm).abs() < 1e-9);
+    Document::parse(&svg(&List::default(), &ground, &texts)).unwrap();
+}
+
+/// Length of an outline that begins once and is not closed.
+fn length_mm(outline: impl Iterator<Item = Piece>) -> f64 {
+    let mut here = DVec2::ZERO;
+    let mut along = 0.0;
+    for piece in outline {
+        match piece {
+            Piece::Move(p) => here = p,
+            Piece::Line(p) => {
+                along += (p - here).length();
+                here = p;
+            }
+            Piece::Arc { centre, radius, from_rad, sweep_rad } => {
+                let at = |rad: f64| centre + DVec2::new(libm::cos(rad), libm::sin(rad)) * radius;
+                assert!((at(from_rad) - here).length() < 1e-9, "it joins on");
+                along += radius * sweep_rad.abs();
+                here = at(from_rad + sweep_rad);
+            }
+            Piece::Close => panic!("closed"),
+        }
+    }
+    along
 }

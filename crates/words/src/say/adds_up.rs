@@ -76,6 +76,36 @@ pub fn misfit(reader: Reader, answer: &AddsUp) -> String {
     told
 }
 
+/// What stands at the dashed way of a belt that cannot be hung, `misfit_mm` longer than it.
+pub fn unhung(reader: Reader, misfit_mm: Option<f64>, pitch_mm: f64) -> String {
+    let lang = reader.lang;
+    let Some(mm) = misfit_mm else {
+        return lang
+            .pick("No belt goes round the wheels so.", "Um die Räder geht so kein Riemen.")
+            .to_owned();
+    };
+    let teeth = mm.abs() / pitch_mm;
+    if teeth < 0.05 {
+        return lang
+            .pick(
+                "Dashed, with the tensioner bolted up: the belt is long enough, and still cannot run so.",
+                "Gestrichelt, die Spannrolle angeschraubt: Der Riemen ist lang genug und kann so doch nicht laufen.",
+            )
+            .to_owned();
+    }
+    let (teeth, off) = (lang.teeth(teeth, 1), reader.length(mm.abs()));
+    match lang {
+        Lang::En => format!(
+            "Dashed, with the tensioner bolted up: the belt is {teeth} ({off}) too {}.",
+            if mm > 0.0 { "long" } else { "short" }
+        ),
+        Lang::De => format!(
+            "Gestrichelt, die Spannrolle angeschraubt: Der Riemen ist um {teeth} ({off}) zu {}.",
+            if mm > 0.0 { "lang" } else { "kurz" }
+        ),
+    }
+}
+
 /// The counts that differ from the centres by more than half a tooth, a sentence each.
 pub fn count_misfits(lang: Lang, layout: &Layout, answer: &AddsUp) -> Vec<String> {
     let name = |id: &str| {
