@@ -215,12 +215,17 @@ inEngines(["chromium"], (prove) => {
       await task(page, L.explain);
       await start(page, "how-the-belt-keeps-time");
       await press(page, L.step_on);
-      const angles = new Set();
+      await page.evaluate(() => {
+        const { bench } = globalThis;
+        globalThis.painted = new Set();
+        bench.addEventListener("paint", () => {
+          globalThis.painted.add(JSON.parse(bench.json("pose")).crank_deg);
+        });
+      });
       await button(page, L.step_on).click();
-      for (let i = 0; i < 40 && (await page.evaluate(() => globalThis.bench.running)); i += 1) {
-        angles.add(await page.evaluate(() => JSON.parse(globalThis.bench.json("pose")).crank_deg));
-      }
-      assert(angles.size > 2, "nothing was seen to turn");
+      await page.waitForFunction(() => !globalThis.bench.running);
+      const angles = await page.evaluate(() => globalThis.painted.size);
+      assert(angles > 2, "nothing was seen to turn");
       await settled(page);
       const jumped = await page.evaluate(() => globalThis.bench.json("pose"));
       await page.evaluate(() => globalThis.bench.goToStep(2));
@@ -299,6 +304,7 @@ inEngines(["chromium"], (prove) => {
       const app = document.querySelector("two-turns");
       const found = [];
       for (let number = 0; number < 150; number += 1) {
+        bench.showCounts(true);
         bench.startExercise(number);
         if (bench.panel.runs.some(({ tag }) => tag !== "")) continue;
         await new Promise(requestAnimationFrame);
@@ -380,6 +386,8 @@ inEngines(["chromium"], (prove) => {
     }
     assert.equal(await button(page, L.undo).isDisabled(), true);
     await assertAccessible(page);
+    assert.equal(await page.locator("turn-dial, .count-tags li").count(), 0);
+    assert.match(await text(), new RegExp(L.exercise_valves));
     await page.getByText(L.seen_heading).click();
     const seen = () => page.locator(".seen li").allTextContents();
     const asFound = await seen();

@@ -103,7 +103,7 @@ export class TwoTurns extends BenchElement {
       <div class="stage" data-look=${bench.lesson?.look.at ?? "drive"}>
         <drive-view .bench=${bench}></drive-view>
         ${bench.lesson?.look.at === "cylinder" ? html`<cylinder-section .bench=${bench}></cylinder-section>` : nothing}
-        <turn-dial .bench=${bench} ?inert=${panel.draft !== null} data-over-view></turn-dial>
+        ${bench.hides ? nothing : html`<turn-dial .bench=${bench} ?inert=${panel.draft !== null} data-over-view></turn-dial>`}
         <turn-buttons .bench=${bench} ?inert=${panel.draft !== null} data-over-view></turn-buttons>
       </div>
       <div class="side">

@@ -220,8 +220,10 @@ export class Bench extends EventTarget {
     this.#toReplay = 0;
   }
 
-  /** A replay under way is at its end at once: what is put aside is as it was before. */
-  #finishReplay(): void {
+  /** What is on the bench is about to be put aside: a replay under way is at its end at once, and nothing of it
+   * stays in view. */
+  #putAside(): void {
+    if (this.counted) this.showCounts(false);
     for (let left = this.#toReplay; left > 0; left -= 1) this.#call((core) => core.redo());
     this.#endReplay();
   }
@@ -636,7 +638,7 @@ export class Bench extends EventTarget {
 
   /** Puts a demonstration on the bench, and what was there aside. */
   startDemonstration(id: string): void {
-    this.#finishReplay();
+    this.#putAside();
     this.#call((core) => core.startDemonstration(id));
     this.#otherLayout();
     this.dispatchEvent(new Event("look"));
@@ -654,7 +656,7 @@ export class Bench extends EventTarget {
 
   /** Hides the fault of a number on the bench, and puts what was there aside. */
   startExercise(number: number): void {
-    this.#finishReplay();
+    this.#putAside();
     this.#call((core) => core.startExercise(number));
     this.#otherLayout();
     this.dispatchEvent(new Event("look"));

@@ -253,6 +253,8 @@ labels! {
     exercise_refused: "Type a whole number from 0 to 999999." / "Eine ganze Zahl von 0 bis 999999 eintippen.",
     /// Under the exercise's name.
     exercise_task: "One thing or two are wrong with this drive, or with how it is looked at. Figures are hidden. Turn the crank, look at the marks and the belt." / "An diesem Trieb, oder daran, wie man ihn ansieht, ist etwas falsch: eins oder zwei. Zahlen sind verborgen. Kurbelwelle drehen, Markierungen und Riemen ansehen.",
+    /// Under it: what an engine does that this one does not.
+    exercise_valves: "So that every mark can be seen twice round, no valve stops a turn here. In an engine a tooth out a valve may meet its piston: turn slowly by hand, and stop at any resistance." / "Damit jede Markierung zweimal herum zu sehen ist, hält hier kein Ventil eine Drehung auf. In einem Motor, der einen Zahn daneben steht, kann ein Ventil auf den Kolben treffen: langsam von Hand drehen und bei jedem Widerstand aufhören.",
     /// Opens what the eye sees as sentences.
     seen_heading: "What can be seen, in words" / "Was zu sehen ist, in Worten",
     /// Button: bring the eye square, as with a mirror.

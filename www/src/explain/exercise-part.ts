@@ -28,6 +28,7 @@ export class ExercisePartElement extends BenchElement {
     return html`
       <h2>${exercise.title}</h2>
       <p>${labels.exercise_task}</p>
+      <p class="caution">${labels.exercise_valves}</p>
       <div class="buttons">
         <button type="button" aria-pressed=${exercise.square} @click=${() => bench.lookSquare(!exercise.square)}>${exercise.square ? labels.look_as_before : labels.look_square}</button>
         <button type="button" @click=${() => bench.asFound()}>${labels.as_found}</button>
@@ -66,7 +67,7 @@ export class ExercisePartElement extends BenchElement {
         </label>
       </div>
       <div class="buttons">
-        <button type="button" class="main" @click=${this.#give}>${labels.answer_give}</button>
+        <button type="button" class="main" ?disabled=${exercise.open} @click=${this.#give}>${labels.answer_give}</button>
         <button type="button" ?disabled=${exercise.open} @click=${() => this.bench.openExercise()}>${labels.answer_show}</button>
       </div>
     `;

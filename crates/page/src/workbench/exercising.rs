@@ -163,6 +163,10 @@ impl Workbench {
         let plain = |said: &mut crate::panel::Said| {
             (said.value, said.text) = (0.0, String::new());
         };
+        // Where the crank truly stands tells a mark seen from the side from one that is out.
+        plain(&mut panel.crank);
+        (panel.crank_turn, panel.crank_spoken) = (String::new(), String::new());
+        panel.dial_deg = 0.0;
         panel.crank_sentence = String::new();
         panel.shaft_sentence = String::new();
         panel.slack_sentence = String::new();
