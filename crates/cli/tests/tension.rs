@@ -4,7 +4,7 @@
 
 mod run;
 
-use run::{SIX, json, keys, numbers, run, with_id};
+use run::{SIX, edited, json, keys, numbers, run, run_with, with_id};
 use serde_json::Value;
 
 /// A layout whose tensioner is turned and locked by hand.
@@ -163,4 +163,45 @@ fn a_person_reads_it_in_either_language_with_its_assumptions() {
     assert!(en.contains("does not say that a belt or a bearing is fit to run on"), "{en}");
     assert!(de.contains("Eine Schätzung, für eine Reibungszahl von 0,25 bis 0,60"), "{de}");
     assert!(de.contains("−40 bis 150\u{a0}°C"), "HNBR, azom.com article 537: {de}");
+}
+
+/// What a person is told of a layout on standard input.
+fn told(text: &str, more: &[&str]) -> String {
+    let done = run_with(&[&["tension", "-"], more].concat(), text, &[("LC_ALL", "C")]);
+    assert_eq!((done.code, done.err.as_str()), (Some(0), ""));
+    done.out.replace('\u{a0}', " ")
+}
+
+#[test]
+fn of_a_provisional_layout_no_force_is_told() {
+    let text = edited("format = 1", "format = 1\nprovisional = true");
+    for more in [&["--seized", "water_pump"][..], &["--rpm", "800"], &[]] {
+        let en = told(&text, more);
+        assert!(en.contains("not known: this layout is provisional"), "{en}");
+        for made_up in [" N ", " N·m", " W ", " Hz", " mm", "N\n"] {
+            assert!(!en.contains(made_up), "{made_up:?}: {en}");
+        }
+        // Tooth counts are known, so how often sprockets go round.
+        assert!(en.contains("1500 to 3000"), "{en}");
+    }
+    let done = run_with(&["tension", "-", "--json"], &text, &[]);
+    let answer: Value = serde_json::from_str(&done.out).unwrap();
+    assert_eq!(answer["provisional"], true);
+    assert!(answer["resting_tension_n"].is_number());
+    assert_eq!(json(&["tension", SIX])["provisional"], false);
+}
+
+#[test]
+fn no_friction_entered_is_said_and_nothing_is_made_of_it() {
+    let text: Vec<String> = edited("", "")
+        .lines()
+        .filter(|line| !line.starts_with("friction_n_m"))
+        .map(str::to_owned)
+        .collect();
+    let text = text.join("\n");
+    let en = told(&text, &["--rpm", "800"]);
+    assert!(en.contains("is not known") && en.contains("states no shaft's friction"), "{en}");
+    assert!(en.contains("as at rest") && !en.contains("0 N·m at the crank"), "{en}");
+    let part = told(&edited("friction_n_m = 8.0\n", ""), &[]);
+    assert!(part.contains("it takes at least about 2.5 N·m"), "{part}");
 }

@@ -322,15 +322,15 @@ headings! {
     /// Column: first touching tooth late.
     touch_late: "late from" / "zu spät ab",
     /// Column: tension of a span.
-    tension: "Tension" / "Spannung",
+    tension: "Tension, about" / "Spannung, etwa",
     /// Column: its tone.
-    tone: "Tone" / "Ton",
+    tone: "Tone, about" / "Ton, etwa",
     /// Column: how far its middle is pushed aside.
     push_aside: "Pushed aside by" / "Zur Seite gedrückt",
     /// Column: what that takes.
-    push: "takes" / "braucht",
+    push: "takes about" / "braucht etwa",
     /// Column: load on a bearing.
-    bearing: "Bearing carries" / "Lager trägt",
+    bearing: "Bearing carries about" / "Lager trägt etwa",
     /// Column: what teeth in mesh leave of what a sprocket can carry.
     mesh_carries: "Teeth in mesh allow" / "Zähne im Eingriff erlauben",
     /// Column: turns in a kilometre.
