@@ -127,9 +127,9 @@ labels! {
     /// How.
     arrange_how: "Drag a wheel to where it sits; the belt follows. On a label, the arrow keys move it by 1 mm, with Shift by 0.1 mm." / "Ein Rad dorthin ziehen, wo es sitzt; der Riemen folgt. Auf einem Schild bewegen die Pfeiltasten es um 1 mm, mit Umschalt um 0,1 mm.",
     /// Button: take back.
-    undo: "Undo" / "Zurück",
+    undo: "Undo" / "Rückgängig",
     /// Button: do again.
-    redo: "Redo" / "Wieder",
+    redo: "Redo" / "Wiederholen",
     /// Button: about the program.
     about: "About" / "Über",
     /// Button: close.

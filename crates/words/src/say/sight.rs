@@ -27,10 +27,10 @@ pub fn sight_sentence(reader: Reader, sight: &Sight) -> String {
             "Looked at {deg} from the side: marks seem up to {shift} behind. The drive has not moved."
         ),
         (Lang::De, true) => format!(
-            "Um {deg} von der Seite gesehen: Markierungen scheinen bis zu {shift} zu früh. Der Trieb hat sich nicht bewegt."
+            "Um {deg} von der Seite gesehen: Markierungen scheinen bis zu {shift} voraus. Der Trieb hat sich nicht bewegt."
         ),
         (Lang::De, false) => format!(
-            "Um {deg} von der Seite gesehen: Markierungen scheinen bis zu {shift} zu spät. Der Trieb hat sich nicht bewegt."
+            "Um {deg} von der Seite gesehen: Markierungen scheinen bis zu {shift} zurück. Der Trieb hat sich nicht bewegt."
         ),
     }
 }

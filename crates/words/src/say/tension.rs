@@ -4,6 +4,7 @@
 
 use crate::lang::{Lang, Reader};
 use crate::number::NBSP;
+use crate::say::marks::off_way;
 use advice::{Friction, PinMove, SeizedWheel, Tension};
 use job::TensionerState;
 
@@ -86,12 +87,7 @@ fn stretched(lang: Lang, deg: f64, teeth: f64) -> String {
     }
     let ahead = deg > 0.0;
     let (deg, teeth) = (lang.fine_degrees(deg.abs()), lang.teeth_off(teeth.abs()));
-    match (lang, ahead) {
-        (Lang::En, true) => format!("{deg} ahead ({teeth})"),
-        (Lang::En, false) => format!("{deg} behind ({teeth})"),
-        (Lang::De, true) => format!("{deg} früher ({teeth})"),
-        (Lang::De, false) => format!("{deg} später ({teeth})"),
-    }
+    format!("{deg} {} ({teeth})", off_way(lang, ahead))
 }
 
 /// What pulling the pin does to marks, told apart from a tooth.

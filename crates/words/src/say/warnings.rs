@@ -46,10 +46,10 @@ pub fn warning(reader: Reader, warning: &Warning, names: &[&str], others: &[Vec<
         Warning::HeldOffMark { wheel, deg } => {
             let (shaft, by) = (name(wheel), lang.fine_degrees(deg.abs()));
             match (lang, *deg > 0.0) {
-                (Lang::En, true) => format!("{shaft} is held {by} past its mark."),
-                (Lang::En, false) => format!("{shaft} is held {by} before its mark."),
-                (Lang::De, true) => format!("{shaft} ist {by} nach ihrer Markierung gehalten."),
-                (Lang::De, false) => format!("{shaft} ist {by} vor ihrer Markierung gehalten."),
+                (Lang::En, true) => format!("{shaft} is held {by} ahead of its mark."),
+                (Lang::En, false) => format!("{shaft} is held {by} behind its mark."),
+                (Lang::De, true) => format!("{shaft} ist gehalten, ihre Markierung {by} voraus."),
+                (Lang::De, false) => format!("{shaft} ist gehalten, ihre Markierung {by} zurück."),
             }
         }
         Warning::SlackElsewhere { from, to, slack_mm, slack_teeth, pulled } => {
