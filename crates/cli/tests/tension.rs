@@ -91,6 +91,10 @@ fn shafts_pull_while_it_turns_and_smooth_wheels_do_not() {
     }
     // Half of each at the crank, which turns twice as fast, beside its own friction, 8 N·m in the layout.
     near(answer["crank_moment_n_m"].as_f64().unwrap(), 8.0 + 4.0);
+    // 40 in-lb are 40 · 0.1129848 N·m (NIST SP 811).
+    let inches = json(&["tension", SIX, "--moment", "cam_left=40in-lb"]);
+    let taken = with_id(&inches["wheels"], "cam_left")["takes_n_m"].as_f64().unwrap();
+    assert!((taken - 40.0 * 0.112_984_8).abs() < 1e-5, "{taken}");
     let dragging = json(&["tension", SIX, "--moment", "idler=1"]);
     assert_eq!(with_id(&dragging["wheels"], "idler")["takes_n_m"], 1.0);
     let hours = pair(&with_id(&answer["wheels"], "crank")["turns_per_hour"]);
@@ -139,7 +143,9 @@ fn a_tensioner_locked_by_hand_is_known_once_measured() {
 #[test]
 fn what_cannot_be_is_refused_in_a_sentence() {
     for (args, says) in [
-        (["--seized", "pump"], "pump"),
+        (["--seized", "pump"], "Did you mean “water_pump”? The wheels are crank, tensioner,"),
+        (["--moment", "cam_lfet=1"], "Did you mean “cam_left”?"),
+        (["--moment", "cam_left=40mm"], "--moment"),
         (["--rpm", "0"], "rpm"),
         (["--friction-back", "0.6..0.3"], "lower end first"),
         (["--friction-toothed", "9"], "--friction-toothed"),
