@@ -557,7 +557,7 @@ labels! {
     /// In those columns, of a wheel with teeth.
     seized_strips: "strips or jumps" / "schert ab oder springt",
     /// Under them.
-    tooth_meets: "How often each of the belt's teeth has run into a groove by then" / "So oft ist jeder Zahn des Riemens bis dahin in eine Lücke gelaufen",
+    tooth_meets: "How often each of the belt's teeth has run into a groove when the belt is due" / "So oft ist jeder Zahn des Riemens in eine Lücke gelaufen, bis der Riemen fällig ist",
 
     /// Heading.
     tensioner: "Tensioner and slack" / "Spannrolle und loser Riemen",

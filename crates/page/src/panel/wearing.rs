@@ -71,7 +71,7 @@ impl WearingPart {
             tooth_meets: said(
                 "tension.belt.tooth_meets_when_due.1".into(),
                 meets[1],
-                say::tooth_meets(lang, wearing),
+                say::millions(lang, meets),
             ),
             assumes: say::wearing_assumes(lang, wearing),
         }

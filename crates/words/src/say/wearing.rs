@@ -14,15 +14,6 @@ pub fn millions(lang: Lang, range: [f64; 2]) -> String {
     }
 }
 
-/// How often each tooth of the belt meets a groove until it is due: `62 to 120 million times over 100000 km`.
-pub fn tooth_meets(lang: Lang, wearing: &Wearing) -> String {
-    let (times, km) = (millions(lang, wearing.tooth_meets_when_due), lang.number(DUE_KM, 0));
-    match lang {
-        Lang::En => format!("{times} times over {km}\u{a0}km"),
-        Lang::De => format!("{times} Mal auf {km}\u{a0}km"),
-    }
-}
-
 /// What all of it rests on.
 pub fn wearing_assumes(lang: Lang, wearing: &Wearing) -> String {
     let assumed = &wearing.assumed;
