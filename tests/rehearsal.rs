@@ -261,7 +261,7 @@ fn wrong_orders_have_their_consequences() {
             assert_eq!(warnings(&job), [], "{name}");
             act(&mut job, Action::Turn { shaft: crank.clone(), deg: -90.0 });
             let gives = warnings(&job).into_iter().find_map(|warning| match warning {
-                Warning::TurnedBackPinOut { gives_way_n_m } => Some(gives_way_n_m),
+                Warning::TurnedBackPinOut { gives_way_n_m } => gives_way_n_m,
                 _ => None,
             });
             assert!(gives.is_some_and(|moment| moment > 0.0), "{name}");

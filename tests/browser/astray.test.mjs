@@ -148,7 +148,7 @@ inEngines(["chromium"], (prove) => {
     }
     assert.equal(await slack(page, OWN), 0);
     const hands = await page.locator("task-fitting .hand h4 span").allTextContents();
-    assert.match(hands[1], /teeth before\b/);
+    assert.match(hands[1], /teeth behind\b/);
     // Held, they stay, and the crank goes no further than the slack lets it.
     for (let i = 0; i < 3; i += 1) await press(page, L.undo);
     for (const name of [LEFT, RIGHT]) await hold(page, name);

@@ -99,6 +99,6 @@ inEngines(["chromium", "firefox"], (prove) => {
     await page.getByRole("slider", { name }).fill("-10");
     await settled(page);
     assert.equal(await words(page, "sight.aside_deg"), "−10°");
-    assert.match(await page.locator("sight-part").textContent(), /zu spät/);
+    assert.match(await page.locator("sight-part").textContent(), /zurück/);
   });
 });

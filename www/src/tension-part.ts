@@ -27,7 +27,7 @@ export class TensionPart extends BenchElement {
                   (row) => html`<tr>
                     <th scope="row">${row.name}</th>
                     <td>${said(row.pin)}</td>
-                    <td>${said(row.hand)}</td>
+                    <td>${row.hand ? said(row.hand) : "–"}</td>
                   </tr>`,
                 )}
               </tbody>

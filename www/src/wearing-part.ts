@@ -28,8 +28,8 @@ export class WearingPart extends BenchElement {
     return html`<tr>
       <th scope="row">${row.name}</th>
       <td>${row.load ? said(row.load) : "–"}</td>
-      <td>${said(row.per_km)}</td>
-      <td>${said(row.due)}</td>
+      <td>${row.per_km ? said(row.per_km) : "–"}</td>
+      <td>${row.due ? said(row.due) : "–"}</td>
       <td>${row.friction ? said(row.friction) : unknown}</td>
       <td>${row.heat ? said(row.heat) : "–"}</td>
     </tr>`;

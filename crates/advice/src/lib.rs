@@ -23,6 +23,7 @@ mod sight;
 mod stages;
 mod stand;
 mod tension;
+mod told;
 mod turns;
 mod valve_gaps;
 mod warnings;
@@ -65,8 +66,9 @@ pub use sight::{
 pub use stages::{Stage, StageNow, stages};
 pub use stand::{deg_per_tooth, errors_deg, in_time_errors_deg, stand};
 pub use tension::{
-    Assumed, BeltRun, CRANK_TURNS_PER_KM, FRICTION, PUSH_ASIDE_SPANS, PinMove, RPM, SeizedWheel,
-    SpanTension, Tension, TensionAsked, TensionerPull, WheelTension, crank_turns_per_km, tension,
+    Assumed, BeltRun, CRANK_TURNS_PER_KM, FRICTION, Friction, PUSH_ASIDE_SPANS, PinMove, RPM,
+    SeizedWheel, SpanTension, Tension, TensionAsked, TensionerPull, WheelTension,
+    crank_turns_per_km, tension,
 };
 pub use turns::{MarkAtTurn, MarksAtTurns, TurnRow, marks_at_turns};
 pub use valve_gaps::{

@@ -79,6 +79,10 @@ pub fn crank_turns_per_km(rpm: f64, km_per_h: f64) -> [f64; 2] {
 /// The answer. Full precision; N, Hz, degrees, mm, wheels by id; ranges as [low, high].
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Tension {
+    /// Whether all but some counts is made up, the spring too: what rests on it is no answer then.
+    pub provisional: bool,
+    /// Whether the layout, or what is asked, says what shafts take to turn.
+    pub friction: Friction,
     /// Tension all round, pin out, nothing turning; null where a tensioner is locked by hand and nobody
     /// measured.
     pub resting_tension_n: Option<f64>,
@@ -105,6 +109,18 @@ pub struct Tension {
     pub seized: Option<SeizedWheel>,
     /// What estimates rest on.
     pub assumed: Assumed,
+}
+
+/// Whether it is said what shafts take to turn.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Friction {
+    /// Of every sprocket.
+    Entered,
+    /// Of some.
+    Part,
+    /// Of none.
+    NotEntered,
 }
 
 /// A straight span.
@@ -140,9 +156,9 @@ pub struct WheelTension {
     /// For a sprocket, what it can carry with so few teeth in mesh, of what it could with six or more.
     pub in_mesh_factor: Option<f64>,
     /// How often it turns in a kilometre.
-    pub turns_per_km: [f64; 2],
+    pub turns_per_km: Option<[f64; 2]>,
     /// How often it turns in an hour.
-    pub turns_per_hour: [f64; 2],
+    pub turns_per_hour: Option<[f64; 2]>,
 }
 
 /// A mark when the pin is pulled.
@@ -248,6 +264,21 @@ fn takes(drive: &Drive, asked: &TensionAsked) -> Vec<Takes> {
     own.collect()
 }
 
+/// Of which sprockets it is known what they take.
+fn friction(plan: &Plan, asked: &TensionAsked) -> Friction {
+    let given = |wheel: usize| {
+        plan.layout.wheels[wheel].friction_n_m.is_some()
+            || asked.moments_n_m.iter().any(|(given, _)| *given == wheel)
+    };
+    let mut sprockets = plan.drive.sprockets().iter().map(|s| given(s.wheel));
+    let some = !asked.moments_n_m.is_empty() || sprockets.clone().any(|given| given);
+    match (sprockets.all(|given| given), some) {
+        (true, _) => Friction::Entered,
+        (false, true) => Friction::Part,
+        (false, false) => Friction::NotEntered,
+    }
+}
+
 /// A range times a share.
 fn times([low, high]: [f64; 2], by: f64) -> [f64; 2] {
     [low * by, high * by]
@@ -281,6 +312,8 @@ pub fn tension(plan: &Plan, asked: &TensionAsked) -> Tension {
     let speed_m_per_s = rpm.map(|rpm| belt_speed_m_per_s(drive, rpm));
     let per_km = |per_turn: f64| times(assumed.crank_turns_per_km, per_turn);
     Tension {
+        provisional: plan.layout.provisional,
+        friction: friction(plan, asked),
         resting_tension_n: resting_n,
         resting_from: match (asked.measured_n, resting_n) {
             (Some(_), _) => "measured",
@@ -364,8 +397,8 @@ fn wheels(
                     Some(Takes::Slides(_)) | None => 0.0,
                 },
                 in_mesh_factor: toothed.then(|| in_mesh_factor(drive.teeth_in_mesh(i))),
-                turns_per_km: times(assumed.crank_turns_per_km, turns),
-                turns_per_hour: times(assumed.rpm, 60.0 * turns),
+                turns_per_km: Some(times(assumed.crank_turns_per_km, turns)),
+                turns_per_hour: Some(times(assumed.rpm, 60.0 * turns)),
             }
         })
         .collect()

@@ -87,8 +87,8 @@ pub enum Warning {
     },
     /// The crank has been turned back with the pin out: the tensioner stands in the run that then pulls.
     TurnedBackPinOut {
-        /// Moment at the crank from which the spring gives way, N·m. An estimate.
-        gives_way_n_m: f64,
+        /// Moment at the crank from which the spring gives way, N·m. An estimate; `None` where it is made up.
+        gives_way_n_m: Option<f64>,
     },
     /// The crank has been turned back with slack in the belt: the lash lies on the other side now.
     TurnedBackSlack,
@@ -270,9 +270,7 @@ fn turning(job: &Job, all: &mut Vec<Warning>) {
     }
     match work.tensioner {
         TensionerState::PinOut => {
-            if let Some(gives_way_n_m) = gives_way_n_m(job) {
-                all.push(Warning::TurnedBackPinOut { gives_way_n_m });
-            }
+            all.push(Warning::TurnedBackPinOut { gives_way_n_m: gives_way_n_m(job) });
         }
         TensionerState::Pinned | TensionerState::Locked => {
             let slack_mm = job.drive().belt().pitch_length_mm() - job.stance().path.length_mm;
@@ -285,9 +283,12 @@ fn turning(job: &Job, all: &mut Vec<Warning>) {
 }
 
 /// Moment at the crank, turned back, from which a sprung tensioner gives way, N·m. `None` for one that is
-/// locked by hand.
+/// locked by hand, and where the spring is made up.
 pub fn gives_way_n_m(job: &Job) -> Option<f64> {
     let drive = job.drive();
+    if job.plan().layout.provisional {
+        return None;
+    }
     let resting_n = drive::resting_tension_n(drive, job.plan().tensioner_pull()?);
     Some(drive::gives_way_n_m(drive, resting_n))
 }

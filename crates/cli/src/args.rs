@@ -7,6 +7,7 @@ use clap::{Parser, Subcommand};
 use layout::Arrangement;
 use std::path::PathBuf;
 use words::Lang;
+use words::command::Wanted;
 
 /// Models an engine's timing belt drive: where every tooth, mark and slack run is.
 #[derive(Debug, Parser)]
@@ -77,10 +78,10 @@ pub struct Tension {
     /// The same of its toothed face
     #[arg(long, value_name = "LOW..HIGH", value_parser = range)]
     pub friction_toothed: Option<[f64; 2]>,
-    /// What a shaft takes from the belt while it turns, N·m, in place of its friction; several by commas or
-    /// once more
-    #[arg(long, value_name = "SHAFT=N·M", value_delimiter = ',', value_parser = shaft_moment)]
-    pub moment: Vec<(String, f64)>,
+    /// What a wheel takes from the belt while it turns, in N·m or with its unit (40in-lb), in place of its
+    /// friction; several by commas or once more
+    #[arg(long, value_name = "WHEEL=N·M", value_delimiter = ',', value_parser = wheel_moment)]
+    pub moment: Vec<(String, String)>,
     /// Resting tension that somebody measured, in place of the spring's
     #[arg(long, value_name = "N", value_parser = number)]
     pub tension_n: Option<f64>,
@@ -168,17 +169,20 @@ pub struct Start {
     #[arg(value_parser = PossibleValuesParser::new(Arrangement::WORDS))]
     pub arrangement: String,
     /// Teeth of the crank sprocket
-    #[arg(long, value_name = "TEETH")]
+    #[arg(long, value_name = "TEETH", value_parser = whole)]
     pub crank: u32,
     /// Teeth of each sprocket that it drives, a camshaft's or a balance shaft's
-    #[arg(long, visible_alias = "balance-shaft", value_name = "TEETH")]
+    #[arg(long, visible_alias = "balance-shaft", value_name = "TEETH", value_parser = whole)]
     pub camshaft: u32,
     /// Teeth of the belt
-    #[arg(long, value_name = "TEETH")]
+    #[arg(long, value_name = "TEETH", value_parser = whole)]
     pub belt: u32,
     /// Where the layout goes; else it is printed
     #[arg(short, long, value_name = "OUT.toml")]
     pub out: Option<PathBuf>,
+    /// Write over a file that is there
+    #[arg(long, requires = "out")]
+    pub force: bool,
 }
 
 /// Options of `check`.
@@ -246,34 +250,70 @@ fn language_of(variable: impl Fn(&str) -> Option<String>) -> Lang {
     Lang::from_code(locale.split(['.', '@']).next().unwrap_or_default())
 }
 
+/// The language of what is wrong with an option: that of the options as far as they can be read, else that of
+/// the environment.
+pub fn language_before(mut args: impl Iterator<Item = String>) -> Lang {
+    let named = args.find_map(|arg| match arg.strip_prefix("--lang") {
+        Some("") => Some(None),
+        Some(rest) => rest.strip_prefix('=').map(|code| Some(code.to_owned())),
+        None => None,
+    });
+    match named.and_then(|code| code.or_else(|| args.next())) {
+        Some(code) => Lang::from_code(&code),
+        None => language_of(|name| std::env::var(name).ok()),
+    }
+}
+
+/// What an option does not take, to be told in whichever language.
+#[derive(Clone, Debug)]
+pub struct NotTaken(pub Wanted);
+
+impl std::fmt::Display for NotTaken {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        write!(f, "{:?}", self.0)
+    }
+}
+
+impl std::error::Error for NotTaken {}
+
 /// A number, with either minus sign: that of the keyboard or that of the printed tables.
-fn number(text: &str) -> Result<f64, std::num::ParseFloatError> {
-    text.replace('−', "-").parse()
+pub fn number(text: &str) -> Result<f64, NotTaken> {
+    text.trim().replace('−', "-").parse().map_err(|_| NotTaken(Wanted::Number))
 }
 
-fn shaft_teeth(text: &str) -> Result<(String, i64), String> {
-    let (shaft, teeth) = text.split_once('=').ok_or("SHAFT=TEETH")?;
-    let teeth = teeth.trim().replace('−', "-").parse().map_err(|_| "SHAFT=TEETH, TEETH whole")?;
-    Ok((shaft.trim().to_owned(), teeth))
+fn whole(text: &str) -> Result<u32, NotTaken> {
+    text.trim().parse().map_err(|_| NotTaken(Wanted::Whole))
 }
 
-fn shaft_moment(text: &str) -> Result<(String, f64), String> {
-    let (shaft, n_m) = text.split_once('=').ok_or("SHAFT=N·M")?;
-    let n_m = number(n_m.trim()).map_err(|_| "SHAFT=N·M, N·M a number")?;
-    Ok((shaft.trim().to_owned(), n_m))
+/// `SHAFT=` and what stands behind it.
+fn of_shaft<T>(
+    text: &str,
+    wanted: Wanted,
+    behind: impl Fn(&str) -> Option<T>,
+) -> Result<(String, T), NotTaken> {
+    let (shaft, rest) = text.split_once('=').ok_or(NotTaken(wanted))?;
+    let value = behind(rest.trim()).ok_or(NotTaken(wanted))?;
+    Ok((shaft.trim().to_owned(), value))
+}
+
+fn shaft_teeth(text: &str) -> Result<(String, i64), NotTaken> {
+    of_shaft(text, Wanted::ShaftTeeth, |teeth| teeth.replace('−', "-").parse().ok())
+}
+
+fn wheel_moment(text: &str) -> Result<(String, String), NotTaken> {
+    let some = |typed: &str| (!typed.is_empty()).then(|| typed.to_owned());
+    of_shaft(text, Wanted::ShaftMoment, some)
+}
+
+fn shaft_deg(text: &str) -> Result<(String, f64), NotTaken> {
+    of_shaft(text, Wanted::ShaftDegrees, |deg| number(deg).ok())
 }
 
 /// `LOW..HIGH`, or one number for both.
-fn range(text: &str) -> Result<[f64; 2], String> {
+fn range(text: &str) -> Result<[f64; 2], NotTaken> {
     let (low, high) = text.split_once("..").unwrap_or((text, text));
-    let end = |end: &str| number(end.trim()).map_err(|_| "LOW..HIGH, both numbers".to_owned());
+    let end = |end: &str| number(end).map_err(|_| NotTaken(Wanted::Range));
     Ok([end(low)?, end(high)?])
-}
-
-fn shaft_deg(text: &str) -> Result<(String, f64), String> {
-    let (shaft, deg) = text.split_once('=').ok_or("SHAFT=DEG")?;
-    let deg = number(deg.trim()).map_err(|_| "SHAFT=DEG, DEG a number")?;
-    Ok((shaft.trim().to_owned(), deg))
 }
 
 #[cfg(test)]

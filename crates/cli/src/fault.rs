@@ -61,6 +61,11 @@ pub fn tell(faults: &[Fault], json: bool) {
     let _ = std::io::stderr().write_all(out.as_bytes());
 }
 
+/// Tells one line on standard error.
+pub fn tell_line(line: &str) {
+    let _ = std::io::stderr().write_all(line.as_bytes());
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

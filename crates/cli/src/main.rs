@@ -1,6 +1,6 @@
 //! The `two-turns` command: reads layout files and prints or draws what follows from them.
 //!
-//! `args` (what was asked) → `input` (the file to a plan) → `commands` (the answer) → `output`; what
+//! `usage` → `args` (what was asked) → `input` (the file to a plan) → `commands` (the answer) → `output`; what
 //! goes wrong on the way is a [`fault::Fault`], told on standard error.
 //!
 //! Must not know: any formula, any sentence.
@@ -21,10 +21,10 @@ mod start;
 mod table;
 mod tension;
 mod tension_text;
+mod usage;
 
 use args::{Args, Command};
 use check::State;
-use clap::Parser as _;
 use fault::Fault;
 use std::process::ExitCode;
 use words::Lang;
@@ -35,7 +35,13 @@ const FOUND: u8 = 1;
 const COULD_NOT: u8 = 2;
 
 fn main() -> ExitCode {
-    let args = Args::parse();
+    let args = match usage::args() {
+        Ok(args) => args,
+        Err(line) => {
+            fault::tell_line(&line);
+            return ExitCode::from(COULD_NOT);
+        }
+    };
     match run(&args, args.language()) {
         Ok(code) => code,
         Err(faults) => {

@@ -13,7 +13,7 @@ use words::start::{start_refused, start_warning, start_words};
 /// Writes or prints the layout; what is unusual about the counts is told on standard error.
 ///
 /// # Errors
-/// Counts that cannot be; that the file could not be written.
+/// Counts that cannot be; that the file is there, or could not be written.
 pub fn start(lang: Lang, asked: &Start) -> Result<(), Vec<Fault>> {
     let &Start { crank, camshaft, belt, .. } = asked;
     let out = asked.out.as_deref().unwrap_or(Path::new("-"));
@@ -24,7 +24,7 @@ pub fn start(lang: Lang, asked: &Start) -> Result<(), Vec<Fault>> {
     if let Some(warning) = start_warning(lang, kind, crank, camshaft) {
         fault::tell(&[Fault::of_file(out, "--camshaft", warning)], false);
     }
-    output::write(lang, out, &text)
+    if asked.force { output::write(lang, out, &text) } else { output::write_new(lang, out, &text) }
 }
 
 /// The option that a refusal is about.

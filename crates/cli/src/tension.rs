@@ -7,9 +7,8 @@ use crate::commands::json;
 use crate::fault::Fault;
 use crate::{input, tension_text};
 use advice::TensionAsked;
-use job::Refusal;
-use layout::Plan;
-use words::command::{given_twice, out_of_bounds, range_turned};
+use layout::{LAYOUT, Plan, Value, key_at};
+use words::command::{Wanted, given_twice, no_such_wheel, out_of_bounds, range_turned, wanted};
 use words::{Lang, Reader};
 
 /// Crank speeds that an engine has, rpm.
@@ -58,19 +57,19 @@ fn asked_for(lang: Lang, asked: &args::Tension, plan: &Plan) -> Result<TensionAs
     };
     let wheel = |option, id: &str| {
         plan.wheel_index(id).ok_or_else(|| {
-            let shafts = plan.layout.wheels.iter().map(|w| w.id.clone()).collect();
-            let why = Refusal::NoSuchShaft { found: id.to_owned(), shafts };
-            (option, words::refusal(lang, &why))
+            let wheels: Vec<String> = plan.layout.wheels.iter().map(|w| w.id.clone()).collect();
+            (option, no_such_wheel(lang, id, &wheels))
         })
     };
     let usual = TensionAsked::default();
     let mut moments_n_m = Vec::new();
-    for (id, n_m) in &asked.moment {
+    for (id, typed) in &asked.moment {
         let shaft = wheel("--moment", id)?;
         if moments_n_m.iter().any(|(other, _)| *other == shaft) {
             return Err(("--moment", given_twice(lang, id)));
         }
-        moments_n_m.push((shaft, within("--moment", "N·m", MOMENT_N_M, *n_m)?));
+        let n_m = newton_metres(lang, typed).map_err(|says| ("--moment", says))?;
+        moments_n_m.push((shaft, within("--moment", "N·m", MOMENT_N_M, n_m)?));
     }
     let rpm = asked.rpm.map(|rpm| within("--rpm", "rpm", RPM, rpm)).transpose()?;
     let speed = asked.km_per_h.map(|v| within("--km-per-h", "km/h", KM_PER_H, v)).transpose()?;
@@ -98,4 +97,22 @@ fn asked_for(lang: Lang, asked: &args::Tension, plan: &Plan) -> Result<TensionAs
             .map(|n| within("--tension-n", "N", TENSION_N, n))
             .transpose()?,
     })
+}
+
+/// A moment as typed, in N·m or in the unit that stands behind it, as a field of the page takes it.
+fn newton_metres(lang: Lang, typed: &str) -> Result<f64, String> {
+    if let Ok(bare) = args::number(typed) {
+        return Ok(bare);
+    }
+    let reader = Reader { lang, ..Reader::default() };
+    let unknown = || wanted(lang, typed, Wanted::ShaftMoment);
+    // A key of the layout that holds a moment either way.
+    let key = key_at(LAYOUT, "wheel[0].spring_torque_n_m").ok_or_else(unknown)?;
+    match words::typed::understood(reader, key, None, &[typed.to_owned()])? {
+        Some(understood) => match understood.value {
+            Value::Number(n_m) => Ok(n_m),
+            _ => Err(unknown()),
+        },
+        None => Err(unknown()),
+    }
 }

@@ -14,13 +14,16 @@ const NOT_KNOWN: &str = "–";
 
 /// The whole answer.
 pub fn text(reader: Reader, plan: &Plan, asked: &TensionAsked, answer: &Tension) -> String {
-    let lang = reader.lang;
+    let (lang, answer) = (reader.lang, &answer.told());
     let h = Headings::of(lang);
     let name = |id: &str| name(plan, id);
     let told = |x: Option<f64>, as_text: &dyn Fn(f64) -> String| {
         x.map_or_else(|| NOT_KNOWN.to_owned(), as_text)
     };
-    let turning = advice::tension(plan, &asked.by_hand());
+    let ends = |range: Option<[f64; 2]>| {
+        range.map_or_else(|| NOT_KNOWN.to_owned(), |range| say::turns_range(lang, range))
+    };
+    let turning = advice::tension(plan, &asked.by_hand()).told();
     let mut sentences = vec![
         say::resting(lang, answer),
         say::pin_moves_sentence(reader, answer),
@@ -48,7 +51,9 @@ pub fn text(reader: Reader, plan: &Plan, asked: &TensionAsked, answer: &Tension)
             told(span.push_n, &|n| lang.newtons(n)),
         ]
     }));
-    out += &table(&rows);
+    if rows.len() > 1 {
+        out += &table(&rows);
+    }
 
     let mut rows =
         vec![row([h.wheel, h.bearing, h.mesh_carries, h.turns_per_km, h.turns_per_hour])];
@@ -57,8 +62,8 @@ pub fn text(reader: Reader, plan: &Plan, asked: &TensionAsked, answer: &Tension)
             name(&wheel.id),
             told(wheel.bearing_load_n, &|n| lang.newtons(n)),
             told(wheel.in_mesh_factor, &|factor| lang.percent(factor)),
-            say::turns_range(lang, wheel.turns_per_km),
-            say::turns_range(lang, wheel.turns_per_hour),
+            ends(wheel.turns_per_km),
+            ends(wheel.turns_per_hour),
         ]
     }));
     out += &table(&rows);

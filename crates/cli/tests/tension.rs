@@ -4,7 +4,7 @@
 
 mod run;
 
-use run::{SIX, json, keys, numbers, run, with_id};
+use run::{SIX, edited, json, keys, numbers, run, run_with, with_id};
 use serde_json::Value;
 
 /// A layout whose tensioner is turned and locked by hand.
@@ -91,6 +91,10 @@ fn shafts_pull_while_it_turns_and_smooth_wheels_do_not() {
     }
     // Half of each at the crank, which turns twice as fast, beside its own friction, 8 N·m in the layout.
     near(answer["crank_moment_n_m"].as_f64().unwrap(), 8.0 + 4.0);
+    // 40 in-lb are 40 · 0.1129848 N·m (NIST SP 811).
+    let inches = json(&["tension", SIX, "--moment", "cam_left=40in-lb"]);
+    let taken = with_id(&inches["wheels"], "cam_left")["takes_n_m"].as_f64().unwrap();
+    assert!((taken - 40.0 * 0.112_984_8).abs() < 1e-5, "{taken}");
     let dragging = json(&["tension", SIX, "--moment", "idler=1"]);
     assert_eq!(with_id(&dragging["wheels"], "idler")["takes_n_m"], 1.0);
     let hours = pair(&with_id(&answer["wheels"], "crank")["turns_per_hour"]);
@@ -139,7 +143,9 @@ fn a_tensioner_locked_by_hand_is_known_once_measured() {
 #[test]
 fn what_cannot_be_is_refused_in_a_sentence() {
     for (args, says) in [
-        (["--seized", "pump"], "pump"),
+        (["--seized", "pump"], "Did you mean “water_pump”? The wheels are crank, tensioner,"),
+        (["--moment", "cam_lfet=1"], "Did you mean “cam_left”?"),
+        (["--moment", "cam_left=40mm"], "--moment"),
         (["--rpm", "0"], "rpm"),
         (["--friction-back", "0.6..0.3"], "lower end first"),
         (["--friction-toothed", "9"], "--friction-toothed"),
@@ -163,4 +169,45 @@ fn a_person_reads_it_in_either_language_with_its_assumptions() {
     assert!(en.contains("does not say that a belt or a bearing is fit to run on"), "{en}");
     assert!(de.contains("Eine Schätzung, für eine Reibungszahl von 0,25 bis 0,60"), "{de}");
     assert!(de.contains("−40 bis 150\u{a0}°C"), "HNBR, azom.com article 537: {de}");
+}
+
+/// What a person is told of a layout on standard input.
+fn told(text: &str, more: &[&str]) -> String {
+    let done = run_with(&[&["tension", "-"], more].concat(), text, &[("LC_ALL", "C")]);
+    assert_eq!((done.code, done.err.as_str()), (Some(0), ""));
+    done.out.replace('\u{a0}', " ")
+}
+
+#[test]
+fn of_a_provisional_layout_no_force_is_told() {
+    let text = edited("format = 1", "format = 1\nprovisional = true");
+    for more in [&["--seized", "water_pump"][..], &["--rpm", "800"], &[]] {
+        let en = told(&text, more);
+        assert!(en.contains("not known: this layout is provisional"), "{en}");
+        for made_up in [" N ", " N·m", " W ", " Hz", " mm", "N\n"] {
+            assert!(!en.contains(made_up), "{made_up:?}: {en}");
+        }
+        // Tooth counts are known, so how often sprockets go round.
+        assert!(en.contains("1500 to 3000"), "{en}");
+    }
+    let done = run_with(&["tension", "-", "--json"], &text, &[]);
+    let answer: Value = serde_json::from_str(&done.out).unwrap();
+    assert_eq!(answer["provisional"], true);
+    assert!(answer["resting_tension_n"].is_number());
+    assert_eq!(json(&["tension", SIX])["provisional"], false);
+}
+
+#[test]
+fn no_friction_entered_is_said_and_nothing_is_made_of_it() {
+    let text: Vec<String> = edited("", "")
+        .lines()
+        .filter(|line| !line.starts_with("friction_n_m"))
+        .map(str::to_owned)
+        .collect();
+    let text = text.join("\n");
+    let en = told(&text, &["--rpm", "800"]);
+    assert!(en.contains("is not known") && en.contains("states no shaft's friction"), "{en}");
+    assert!(en.contains("as at rest") && !en.contains("0 N·m at the crank"), "{en}");
+    let part = told(&edited("friction_n_m = 8.0\n", ""), &[]);
+    assert!(part.contains("it takes at least about 2.5 N·m"), "{part}");
 }

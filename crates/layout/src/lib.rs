@@ -66,6 +66,7 @@ pub use findings::MOST_PROBLEMS;
 pub use form::{Content, Row, empty_rows, entries_at, form, text_in, value_at};
 pub use key::{Bounds, Key, Kind, Presence, Unit, key_at};
 pub use keys::{LAYOUT, MOST_WHEELS};
+pub use nearest::nearest;
 pub use place::Place;
 pub use plan::{EnginePlan, Plan, Sketch, TravelUnit};
 pub use problem::{Counted, Found, Need, Problem, ProblemKind, clipped};

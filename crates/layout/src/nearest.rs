@@ -8,7 +8,7 @@ const LONGEST: usize = 40;
 /// The one of `known` that `found` is nearest to, or `None` where none is near enough: one slip in
 /// every three letters, or one of them holds the other (`pitch` for `pitch_mm`).
 /// Upper and lower case are the same here.
-pub(crate) fn nearest<'k>(found: &str, known: impl Iterator<Item = &'k str>) -> Option<&'k str> {
+pub fn nearest<'k>(found: &str, known: impl Iterator<Item = &'k str>) -> Option<&'k str> {
     if found.len() > LONGEST {
         return None;
     }

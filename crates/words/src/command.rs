@@ -5,10 +5,10 @@
 
 use crate::lang::{Lang, Reader};
 use crate::number::NBSP;
-use crate::problem::{amount, quoted};
+use crate::problem::{amount, bare_list, did_you_mean, quoted};
 use crate::say::{shaft_sentence, slack_sentence};
 use advice::{AddsUp, Readings, TensionerReading};
-use layout::{Layout, TravelUnit, Unit};
+use layout::{Layout, TravelUnit, Unit, nearest};
 
 /// Why a file could not be read, or the answer not written.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -149,6 +149,105 @@ pub fn range_turned(lang: Lang, low: f64, high: f64) -> String {
         Lang::En => format!("{low} to {high} is no range; give the lower end first."),
         Lang::De => format!("{low} bis {high} ist kein Bereich; das kleinere Ende zuerst angeben."),
     }
+}
+
+/// What an option takes.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Wanted {
+    /// A whole number.
+    Whole,
+    /// A number.
+    Number,
+    /// A number or a range.
+    Range,
+    /// A shaft and teeth.
+    ShaftTeeth,
+    /// A shaft and degrees.
+    ShaftDegrees,
+    /// A shaft and a moment.
+    ShaftMoment,
+}
+
+/// That what was typed behind an option is not what it takes, and what is.
+pub fn wanted(lang: Lang, found: &str, wanted: Wanted) -> String {
+    let found = quoted(lang, found);
+    let (not, instead) = match wanted {
+        Wanted::Whole => (
+            lang.pick("is no whole number", "ist keine ganze Zahl"),
+            lang.pick("Give a bare whole number, such as 24.", "Eine ganze Zahl ohne Einheit angeben, etwa 24."),
+        ),
+        Wanted::Number => (
+            lang.pick("is no number", "ist keine Zahl"),
+            lang.pick(
+                "Give a bare number, without a unit and with a decimal point, such as 12.5.",
+                "Eine Zahl ohne Einheit und mit Dezimalpunkt angeben, etwa 12.5.",
+            ),
+        ),
+        Wanted::Range => (
+            lang.pick("is neither a number nor a range", "ist weder Zahl noch Bereich"),
+            lang.pick(
+                "Give one number with a decimal point, such as 0.5, or a range from low to high, such as 0.25..0.6.",
+                "Eine Zahl mit Dezimalpunkt angeben, etwa 0.5, oder einen Bereich von klein nach groß, etwa 0.25..0.6.",
+            ),
+        ),
+        Wanted::ShaftTeeth => (
+            lang.pick("is no shaft with its teeth", "ist keine Welle mit ihren Zähnen"),
+            lang.pick(
+                "Give the shaft's id and a whole number, such as cam_left=-1.",
+                "Die id der Welle und eine ganze Zahl angeben, etwa cam_left=-1.",
+            ),
+        ),
+        Wanted::ShaftDegrees => (
+            lang.pick("is no shaft with its degrees", "ist keine Welle mit ihren Grad"),
+            lang.pick(
+                "Give the shaft's id and a number with a decimal point, such as cam_left=7.5.",
+                "Die id der Welle und eine Zahl mit Dezimalpunkt angeben, etwa cam_left=7.5.",
+            ),
+        ),
+        Wanted::ShaftMoment => (
+            lang.pick("is no wheel with its moment", "ist kein Rad mit seinem Moment"),
+            lang.pick(
+                "Give the wheel's id and a moment in N·m or with its unit, such as cam_left=4.5 or cam_left=40in-lb.",
+                "Die id des Rads und ein Moment in N·m oder mit seiner Einheit angeben, etwa cam_left=4.5 oder cam_left=40in-lb.",
+            ),
+        ),
+    };
+    format!("{found} {not}. {instead}")
+}
+
+/// That a word is none of those that there are.
+pub fn no_such_word(lang: Lang, found: &str, words: &[String]) -> String {
+    not_among(
+        lang,
+        lang.pick("There is no", "Es gibt kein"),
+        found,
+        lang.pick("There are", "Es gibt"),
+        words,
+    )
+}
+
+/// That there is no wheel of this id, and which there are.
+pub fn no_such_wheel(lang: Lang, found: &str, wheels: &[String]) -> String {
+    let (none, all) = (
+        lang.pick("There is no wheel", "Es gibt kein Rad"),
+        lang.pick("The wheels are", "Die Räder sind"),
+    );
+    not_among(lang, none, found, all, wheels)
+}
+
+fn not_among(lang: Lang, none: &str, found: &str, all: &str, known: &[String]) -> String {
+    let meant = did_you_mean(lang, nearest(found, known.iter().map(String::as_str)))
+        .map_or_else(String::new, |meant| format!(" {meant}"));
+    let known = bare_list(known, lang.pick("and", "und"));
+    format!("{none} {}.{meant} {all} {known}.", quoted(lang, found))
+}
+
+/// That a file is there already, and would be lost.
+pub const fn is_there(lang: Lang) -> &'static str {
+    lang.pick(
+        "There is a file of this name already, and nothing was written. Choose another name, or write over it with --force.",
+        "Eine Datei dieses Namens gibt es schon; nichts wurde geschrieben. Einen anderen Namen wählen oder sie mit --force überschreiben.",
+    )
 }
 
 /// That one shaft was given teeth twice.
@@ -322,15 +421,15 @@ headings! {
     /// Column: first touching tooth late.
     touch_late: "late from" / "zu spät ab",
     /// Column: tension of a span.
-    tension: "Tension" / "Spannung",
+    tension: "Tension, about" / "Spannung, etwa",
     /// Column: its tone.
-    tone: "Tone" / "Ton",
+    tone: "Tone, about" / "Ton, etwa",
     /// Column: how far its middle is pushed aside.
     push_aside: "Pushed aside by" / "Zur Seite gedrückt",
     /// Column: what that takes.
-    push: "takes" / "braucht",
+    push: "takes about" / "braucht etwa",
     /// Column: load on a bearing.
-    bearing: "Bearing carries" / "Lager trägt",
+    bearing: "Bearing carries about" / "Lager trägt etwa",
     /// Column: what teeth in mesh leave of what a sprocket can carry.
     mesh_carries: "Teeth in mesh allow" / "Zähne im Eingriff erlauben",
     /// Column: turns in a kilometre.

@@ -133,9 +133,9 @@ labels! {
     /// The same where everything but the counts is made up.
     arrange_provisional: "These places are made up so that the belt fits. Put one wheel where it really sits, and the belt no longer fits; it comes back once all of them are placed, the tensioner and its travel too." / "Diese Plätze sind erfunden, damit der Riemen passt. Steht ein Rad dort, wo es wirklich sitzt, passt er nicht mehr; er ist wieder da, sobald alle platziert sind, auch die Spannrolle und ihr Weg.",
     /// Button: take back.
-    undo: "Undo" / "Zurück",
+    undo: "Undo" / "Rückgängig",
     /// Button: do again.
-    redo: "Redo" / "Wieder",
+    redo: "Redo" / "Wiederholen",
     /// Button: about the program.
     about: "About" / "Über",
     /// Button: close.
@@ -535,16 +535,16 @@ labels! {
     /// Column.
     mark_seems_off: "Shifted by" / "Verschoben um",
     /// Column.
-    sure_of_a_tooth: "Sure of half a tooth within" / "Auf einen halben Zahn sicher bis",
+    sure_of_a_tooth: "Sure which tooth, within" / "Sicher, welcher Zahn, bis",
     /// Under the table.
     sight_note: "The wheel's mark and the cover's lie a gap apart: an eye off to one side sees them shifted, each mark taken from its own side. A small mirror held square at the mark shows it as it stands." / "Zwischen der Marke am Rad und der festen ist ein Abstand: Ein Auge seitlich davon sieht sie verschoben, jede Marke von ihrer eigenen Seite. Ein kleiner Spiegel, gerade vor die Marke gehalten, zeigt sie, wie sie steht.",
 
     /// Heading.
     tension_heading: "Tension" / "Spannung",
     /// Figure.
-    resting_tension: "At rest, pin out" / "In Ruhe, Stift gezogen",
+    resting_tension: "At rest, pin out, about" / "In Ruhe, Stift gezogen, etwa",
     /// Figure.
-    belt_stretch: "The belt is longer by" / "Der Riemen ist länger um",
+    belt_stretch: "The belt is longer by about" / "Der Riemen ist länger um etwa",
     /// Figure.
     moment_by_hand: "To turn forward by hand, about" / "Von Hand vorwärts, etwa",
     /// Figure.
@@ -557,19 +557,19 @@ labels! {
     /// Heading.
     wearing_heading: "What every wheel goes through" / "Was jedes Rad mitmacht",
     /// Column.
-    bearing_load: "Its bearing carries" / "Sein Lager trägt",
+    bearing_load: "Its bearing carries about" / "Sein Lager trägt etwa",
     /// Column.
     turns_a_km: "Turns in a kilometre" / "Umdrehungen je Kilometer",
     /// Column.
     turns_when_due: "Turns until the belt is due" / "Umdrehungen, bis der Riemen fällig ist",
     /// Column.
-    seized_friction: "Seized: friction" / "Fest: Reibung",
+    seized_friction: "Seized: friction, about" / "Fest: Reibung, etwa",
     /// Column.
-    seized_heat: "Seized: heat" / "Fest: Hitze",
+    seized_heat: "Seized: heat, about" / "Fest: Hitze, etwa",
     /// In those columns, of a wheel with teeth.
     seized_strips: "strips or jumps" / "schert ab oder springt",
     /// Under them.
-    tooth_meets: "Each of the belt's teeth runs into a groove until then" / "Bis dahin läuft jeder Zahn des Riemens in eine Lücke",
+    tooth_meets: "How often each of the belt's teeth has run into a groove when the belt is due" / "So oft ist jeder Zahn des Riemens in eine Lücke gelaufen, bis der Riemen fällig ist",
 
     /// Heading.
     tensioner: "Tensioner and slack" / "Spannrolle und loser Riemen",

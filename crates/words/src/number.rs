@@ -101,13 +101,13 @@ impl Lang {
         }
     }
 
-    /// Teeth that a mark is off, to a tenth, below that to the first digit of a hundredth: `0.1 of a
-    /// tooth`, `0.04 of a tooth`, `1.1 teeth`.
+    /// Teeth that a mark is off, to a tenth, below half a tooth to a hundredth, so that what is nearly alike
+    /// reads so: `0.13 of a tooth`, `0.6 of a tooth`, `1.1 teeth`.
     pub fn teeth_off(self, teeth: f64) -> String {
         if teeth >= 0.95 {
             return self.teeth(teeth, 1);
         }
-        let number = self.short_number(teeth, if teeth < 0.095 { 2 } else { 1 });
+        let number = self.short_number(teeth, if teeth < 0.495 { 2 } else { 1 });
         match self {
             Self::En => format!("{number} of a tooth"),
             Self::De => format!("{number}{NBSP}Zahn"),
@@ -123,22 +123,37 @@ impl Lang {
         format!("{number}{NBSP}%")
     }
 
-    /// A force: `232 N`; below ten newtons to a tenth.
+    /// An estimated force, to two digits: `230 N`, `4.1 N`.
     pub fn newtons(self, n: f64) -> String {
-        format!("{}{NBSP}N", self.short_number(n, if n.abs() < 9.95 { 1 } else { 0 }))
+        format!("{}{NBSP}N", self.two_digits(n))
     }
 
-    /// A moment: `17 N·m`; below ten to a tenth.
+    /// An estimated moment, to two digits: `17 N·m`.
     pub fn newton_metres(self, n_m: f64) -> String {
-        format!("{}{NBSP}N·m", self.short_number(n_m, if n_m.abs() < 9.95 { 1 } else { 0 }))
+        format!("{}{NBSP}N·m", self.two_digits(n_m))
     }
 
-    /// Heat: `180 W`, from a kilowatt on `1.9 kW`.
+    /// Estimated heat, to two digits: `180 W`, from a kilowatt on `1.9 kW`.
     pub fn watts(self, w: f64) -> String {
-        if w.abs() < 999.5 {
-            return format!("{}{NBSP}W", self.number(w, 0));
+        if w.abs() < 995.0 {
+            return format!("{}{NBSP}W", self.two_digits(w));
         }
-        format!("{}{NBSP}kW", self.number(w / 1000.0, 1))
+        format!("{}{NBSP}kW", self.two_digits(w / 1000.0))
+    }
+
+    /// An estimate to two digits, no finer than a hundredth: `1200`, `48`, `0.37`.
+    pub fn two_digits(self, x: f64) -> String {
+        let (unit, places) = second_digit(x);
+        self.short_number((x / unit).round() * unit, places)
+    }
+
+    /// A range of estimates, each end `told` to two digits, rounded outward so that it holds what it held.
+    pub fn estimates(self, [low, high]: [f64; 2], told: impl Fn(f64) -> String) -> String {
+        if low == high {
+            return told(low);
+        }
+        let [of_low, of_high] = [second_digit(low).0, second_digit(high).0];
+        self.range([(low / of_low).floor() * of_low, (high / of_high).ceil() * of_high], told)
     }
 
     /// A range in words, each end as `told`: `90 N to 310 N`; where both read alike, that once.
@@ -157,6 +172,16 @@ impl Lang {
         };
         format!("{turns}{NBSP}{unit}")
     }
+}
+
+/// What the second digit of a number counts, no less than a hundredth, and its decimal places.
+fn second_digit(x: f64) -> (f64, usize) {
+    let (mut unit, mut places) = (0.01, 2_usize);
+    while x.abs() / unit >= 99.5 {
+        unit *= 10.0;
+        places = places.saturating_sub(1);
+    }
+    (unit, places)
 }
 
 impl Reader {
@@ -183,6 +208,14 @@ impl Reader {
             Units::Inch => 3,
         };
         format!("{}{NBSP}{}", self.lang.number(self.in_unit(mm), places), self.unit())
+    }
+
+    /// A small length that is estimated, in the reader's unit, to two digits.
+    pub fn estimated_length(self, mm: f64) -> String {
+        match self.units {
+            Units::Metric => format!("{}{NBSP}mm", self.lang.two_digits(mm)),
+            Units::Inch => self.fine_length(mm),
+        }
     }
 
     /// A length in the reader's unit, to a tenth of a millimetre or a hundredth of an inch.
@@ -213,6 +246,23 @@ mod tests {
         assert_eq!(Lang::En.tenths(4.06), "4.1");
         assert_eq!(Lang::En.tenths(-0.0031), "−0.003");
         assert_eq!(Lang::En.tenths(0.0), "0.0");
+    }
+
+    #[test]
+    fn estimates_have_two_digits_and_ranges_hold_what_they_held() {
+        let plain = |text: String| text.replace('\u{a0}', " ");
+        let newtons = |n| plain(Lang::En.newtons(n));
+        let told = [232.4, 999.0, 99.6, 17.2, 4.08, 0.0, 1234.0].map(newtons);
+        assert_eq!(told, ["230 N", "1000 N", "100 N", "17 N", "4.1 N", "0 N", "1200 N"]);
+        assert_eq!(plain(Lang::De.watts(1871.0)), "1,9 kW");
+        assert_eq!(plain(Lang::En.watts(997.0)), "1 kW");
+        let range = |ends| plain(Lang::En.estimates(ends, |n| Lang::En.newtons(n)));
+        assert_eq!(range([93.7, 311.0]), "93 N to 320 N");
+        assert_eq!(range([234.0, 234.0]), "230 N");
+        assert_eq!(range([120.0, 350.0]), "120 N to 350 N");
+        // 1° and 1.1° of a wheel of 48 teeth: not 0.1 beside 0.2.
+        let off = [1.0, 1.125].map(|deg| plain(Lang::En.teeth_off(deg / 7.5)));
+        assert_eq!(off, ["0.13 of a tooth", "0.15 of a tooth"]);
     }
 
     #[test]

@@ -19,6 +19,7 @@ mod syntax;
 mod tests;
 mod wanted;
 
+pub(crate) use keys::did_you_mean;
 pub(crate) use place::{bare_list, quoted};
 pub(crate) use quantity::{amount, range, unit_word};
 

@@ -60,9 +60,9 @@ impl SightPart {
                 sure: said(
                     key("squarer_than_deg"),
                     mark.squarer_than_deg,
-                    say::square_enough(lang, mark),
+                    say::square_enough(reader, mark),
                 ),
-                misread: mark.seems_teeth.abs() >= advice::HALF_A_TOOTH,
+                misread: mark.misread,
             }
         });
         Self {

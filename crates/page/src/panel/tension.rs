@@ -43,15 +43,15 @@ pub struct TensionMark {
     pub name: String,
     /// When the pin is pulled.
     pub pin: Said,
-    /// While a hand turns the crank forward.
-    pub hand: Said,
+    /// While a hand turns the crank forward, if that is known.
+    pub hand: Option<Said>,
 }
 
 impl TensionPart {
     /// The part for a job as it stands.
     pub fn of(job: &Job, reader: Reader, answers: &Answers, names: &[&str]) -> Self {
         let (lang, plan) = (reader.lang, job.plan());
-        let (rest, hand) = (&answers.tension, &answers.by_hand);
+        let (rest, hand) = (&answers.tension.told(), &answers.by_hand.told());
         let figure = |name: &str, key: &str, x: Option<f64>, text: &dyn Fn(f64) -> String| {
             x.map(|x| TensionFigure {
                 name: name.to_owned(),
@@ -67,7 +67,7 @@ impl TensionPart {
                 &|n| lang.newtons(n),
             ),
             figure(labels.belt_stretch, "tension.belt.stretch_mm", rest.belt.stretch_mm, &|mm| {
-                reader.fine_length(mm)
+                reader.estimated_length(mm)
             }),
             figure(
                 labels.moment_by_hand,
@@ -85,11 +85,12 @@ impl TensionPart {
         let marks = rest.pin_moves.iter().map(|moves| {
             let name = plan.wheel_index(&moves.shaft).map_or("", |i| names[i]);
             let key = |what: &str| format!("tension.pin_moves.{}.{what}", moves.shaft);
-            let turning_deg = moves.turning_deg.unwrap_or(moves.mark_moves_deg);
             TensionMark {
                 name: name.to_owned(),
                 pin: said(key("mark_moves_deg"), moves.mark_moves_deg, say::pin_move(lang, moves)),
-                hand: said(key("turning_deg"), turning_deg, say::turning_move(lang, moves)),
+                hand: moves
+                    .turning_deg
+                    .map(|deg| said(key("turning_deg"), deg, say::turning_move(lang, moves))),
             }
         });
         Self {
@@ -98,7 +99,7 @@ impl TensionPart {
             pin_moves: say::pin_moves_sentence(reader, rest),
             by_hand: say::by_hand(lang, hand),
             gives_way: say::tension_gives_way(lang, rest),
-            assumes: say::tension_rests_on(lang).to_owned(),
+            assumes: say::tension_rests_on(lang, rest).to_owned(),
             marks: marks.collect(),
         }
     }

@@ -27,10 +27,10 @@ pub struct WearingRow {
     pub name: String,
     /// What its bearing carries, if that is known.
     pub load: Option<Said>,
-    /// How often it turns in a kilometre.
-    pub per_km: Said,
+    /// How often it turns in a kilometre, if that is known.
+    pub per_km: Option<Said>,
     /// How often until the belt is due.
-    pub due: Said,
+    pub due: Option<Said>,
     /// The belt's friction on it if it seizes; nothing for a sprocket, or where it is not known.
     pub friction: Option<Said>,
     /// What that heats with.
@@ -50,13 +50,14 @@ impl WearingPart {
             let (per_km, due) = (wheel.turns_per_km, wheel.turns_when_due);
             let of_seized = wheel.seized.as_ref();
             let ends = |range: Option<[f64; 2]>, what: &str, told: &dyn Fn(f64) -> String| {
-                range.map(|ends| said(seized(what), ends[1], lang.range(ends, told)))
+                range.map(|ends| said(seized(what), ends[1], lang.estimates(ends, told)))
             };
             WearingRow {
                 name: names[i].to_owned(),
                 load: wheel.bearing_load_n.map(|n| said(key("bearing_load_n"), n, lang.newtons(n))),
-                per_km: said(key("turns_per_km.1"), per_km[1], say::turns_range(lang, per_km)),
-                due: said(key("turns_when_due.1"), due[1], say::millions(lang, due)),
+                per_km: per_km
+                    .map(|n| said(key("turns_per_km.1"), n[1], say::turns_range(lang, n))),
+                due: due.map(|n| said(key("turns_when_due.1"), n[1], say::millions(lang, n))),
                 friction: ends(of_seized.and_then(|s| s.friction_n), "friction_n", &|n| {
                     lang.newtons(n)
                 }),

@@ -7,7 +7,7 @@ use super::wanted::wanted;
 use crate::lang::Lang;
 use layout::Kind;
 
-pub(super) fn did_you_mean(lang: Lang, nearest: Option<&str>) -> Option<String> {
+pub(crate) fn did_you_mean(lang: Lang, nearest: Option<&str>) -> Option<String> {
     let nearest = quoted(lang, nearest?);
     Some(match lang {
         Lang::En => format!("Did you mean {nearest}?"),

@@ -16,8 +16,9 @@ pub fn crank_angle(lang: Lang, readings: &Readings) -> String {
 
 /// Which turn the crank is in: `turn 1 of 2`; beyond the first cycle the turns are counted on.
 pub fn turn_of_cycle(lang: Lang, readings: &Readings) -> String {
-    let turn = readings.crank_turns + 1;
-    let at_end = readings.crank_part_deg == 0.0 && readings.crank_turns == 2;
+    let (turns, part) = as_read(readings);
+    let turn = turns + 1;
+    let at_end = part == 0.0 && turns == 2;
     match (turn, at_end) {
         (0, _) => lang.pick("turned back", "zurückgedreht").to_owned(),
         (_, true) => lang.pick("two turns done", "zwei Umdr. gedreht").to_owned(),
@@ -32,11 +33,21 @@ pub fn turn_of_cycle(lang: Lang, readings: &Readings) -> String {
     }
 }
 
+/// Whole turns and degrees beyond them as they are told: a hair short of a mark is on it, and not the end of the
+/// turn before.
+fn as_read(readings: &Readings) -> (i64, f64) {
+    match readings.crank_part_deg {
+        part if part < DEAD_ON_DEG => (readings.crank_turns, 0.0),
+        part if part > 360.0 - DEAD_ON_DEG => (readings.crank_turns + 1, 0.0),
+        part => (readings.crank_turns, part),
+    }
+}
+
 /// The dial's setting as a screen reader says it.
 pub fn dial_spoken(lang: Lang, readings: &Readings) -> String {
-    let part = lang.degrees(readings.crank_part_deg);
-    let turns = lang.number(readings.crank_turns as f64, 0);
-    match (lang, readings.crank_turns) {
+    let (whole, part) = as_read(readings);
+    let (part, turns) = (lang.degrees(part), lang.number(whole as f64, 0));
+    match (lang, whole) {
         (_, 0) => part,
         (Lang::En, 1) => format!("1 turn and {part}"),
         (Lang::En, _) => format!("{turns} turns and {part}"),
@@ -175,6 +186,19 @@ mod tests {
         let mut job = Job::new(Plan::open(text).unwrap().into());
         job.act(&Action::TurnTo { crank_deg: 360.0 }, false).unwrap();
         crank_state(lang, &advice::readings(&job)).replace('\u{a0}', " ")
+    }
+
+    #[test]
+    fn a_hair_short_of_its_mark_the_crank_is_not_turned_back() {
+        let mut job = Job::new(Plan::open(SHIPPED).unwrap().into());
+        let mut at = |crank_deg| {
+            job.act(&Action::TurnTo { crank_deg }, false).unwrap();
+            let now = advice::readings(&job);
+            [crank_angle(Lang::En, &now), turn_of_cycle(Lang::En, &now)].join(" ")
+        };
+        assert_eq!(at(-0.001), "0° turn 1 of 2");
+        assert_eq!(at(-1.0), "−1° turned back");
+        assert_eq!(at(719.999), "720° two turns done");
     }
 
     #[test]

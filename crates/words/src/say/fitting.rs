@@ -4,6 +4,7 @@
 
 use crate::lang::{Lang, Reader};
 use crate::problem::range;
+use crate::say::marks::off_way;
 use advice::{BestTooth, CountKnown, Fitting, Landing, PaintCount};
 use layout::Unit;
 
@@ -133,12 +134,7 @@ pub fn off(lang: Lang, teeth: f64, deg: f64) -> String {
         return lang.pick("dead on", "genau").to_owned();
     }
     let (count, deg) = (lang.teeth_off(teeth.abs()), lang.fine_degrees(deg.abs()));
-    match (lang, teeth > 0.0) {
-        (Lang::En, true) => format!("{count} ahead ({deg})"),
-        (Lang::En, false) => format!("{count} behind ({deg})"),
-        (Lang::De, true) => format!("{count} zu früh ({deg})"),
-        (Lang::De, false) => format!("{count} zu spät ({deg})"),
-    }
+    format!("{count} {} ({deg})", off_way(lang, teeth > 0.0))
 }
 
 /// What the best tooth leaves of a mark, as finely as the doubt lets it be told.
@@ -288,8 +284,8 @@ mod tests {
         assert_eq!(plain(&off(Lang::En, -0.08, -0.6)), "0.08 of a tooth behind (0.6°)");
         assert_eq!(plain(&off(Lang::En, -1.1, -16.5)), "1.1 teeth behind (16.5°)");
         assert_eq!(off(Lang::En, 0.004, 0.06), "dead on");
-        assert_eq!(plain(&off(Lang::De, -0.08, -0.6)), "0,08 Zahn zu spät (0,6°)");
-        assert_eq!(plain(&off(Lang::De, 2.0, 15.0)), "2 Zähne zu früh (15°)");
+        assert_eq!(plain(&off(Lang::De, -0.08, -0.6)), "0,08 Zahn zurück (0,6°)");
+        assert_eq!(plain(&off(Lang::De, 2.0, 15.0)), "2 Zähne voraus (15°)");
     }
 
     #[test]

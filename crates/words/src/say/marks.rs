@@ -5,7 +5,7 @@
 use crate::lang::Lang;
 use advice::{MarkAtTurn, ShaftReading};
 
-/// Where a mark stands against the cover's: `on`, `6 teeth past`, `half a turn away`.
+/// Where a mark stands against the cover's: `on`, `6 teeth ahead`, `half a turn away`.
 pub fn mark_now(lang: Lang, reading: &ShaftReading, teeth: u32) -> String {
     place(lang, reading.mark_error_teeth, reading.on_its_mark, teeth)
 }
@@ -23,12 +23,7 @@ fn place(lang: Lang, error: f64, on: bool, teeth: u32) -> String {
     let count = lang.teeth(error.abs(), 1);
     let none = lang.short_number(error.abs(), 1) == "0";
     let count = if on { lang.teeth_off(error.abs()) } else { count };
-    let off = match (lang, error > 0.0) {
-        (Lang::En, true) => format!("{count} past"),
-        (Lang::En, false) => format!("{count} before"),
-        (Lang::De, true) => format!("{count} danach"),
-        (Lang::De, false) => format!("{count} davor"),
-    };
+    let off = format!("{count} {}", off_way(lang, error > 0.0));
     match (on, none) {
         (true, true) => lang.pick("on", "auf Markierung").to_owned(),
         (true, false) => format!("{}, {off}", lang.pick("on", "auf Markierung")),
@@ -36,7 +31,12 @@ fn place(lang: Lang, error: f64, on: bool, teeth: u32) -> String {
     }
 }
 
-/// Where a shaft stands, and how it is held: `on, held`, `2 teeth before; bolt slack`.
+/// Which way a mark is off: a place that it has been turned to, not a tooth that it was hung out.
+pub(crate) const fn off_way(lang: Lang, ahead: bool) -> &'static str {
+    if ahead { lang.pick("ahead", "voraus") } else { lang.pick("behind", "zurück") }
+}
+
+/// Where a shaft stands, and how it is held: `on, held`, `2 teeth behind; bolt slack`.
 pub fn shaft_stands(lang: Lang, reading: &ShaftReading, teeth: u32) -> String {
     let mut text = mark_now(lang, reading, teeth);
     if reading.held {
@@ -113,11 +113,10 @@ pub fn best_tooth(lang: Lang, teeth: f64) -> String {
     if lang.number(teeth, 2) == lang.number(0.0, 2) {
         return lang.pick("dead on", "genau auf Markierung").to_owned();
     }
-    match (lang, teeth > 0.0) {
-        (Lang::En, true) => format!("{number} of a tooth ahead"),
-        (Lang::En, false) => format!("{number} of a tooth behind"),
-        (Lang::De, true) => format!("{number}\u{a0}Zahn zu früh"),
-        (Lang::De, false) => format!("{number}\u{a0}Zahn zu spät"),
+    let way = off_way(lang, teeth > 0.0);
+    match lang {
+        Lang::En => format!("{number} of a tooth {way}"),
+        Lang::De => format!("{number}\u{a0}Zahn {way}"),
     }
 }
 

@@ -27,10 +27,10 @@ pub fn sight_sentence(reader: Reader, sight: &Sight) -> String {
             "Looked at {deg} from the side: marks seem up to {shift} behind. The drive has not moved."
         ),
         (Lang::De, true) => format!(
-            "Um {deg} von der Seite gesehen: Markierungen scheinen bis zu {shift} zu früh. Der Trieb hat sich nicht bewegt."
+            "Um {deg} von der Seite gesehen: Markierungen scheinen bis zu {shift} voraus. Der Trieb hat sich nicht bewegt."
         ),
         (Lang::De, false) => format!(
-            "Um {deg} von der Seite gesehen: Markierungen scheinen bis zu {shift} zu spät. Der Trieb hat sich nicht bewegt."
+            "Um {deg} von der Seite gesehen: Markierungen scheinen bis zu {shift} zurück. Der Trieb hat sich nicht bewegt."
         ),
     }
 }
@@ -48,9 +48,19 @@ pub fn sight_apparent(lang: Lang, mark: &SightedMark) -> String {
     off(lang, mark.apparent_teeth, mark.apparent_deg)
 }
 
-/// How square one must look to be sure of half a tooth: `25°`, rounded down.
-pub fn square_enough(lang: Lang, mark: &SightedMark) -> String {
-    lang.degrees(mark.squarer_than_deg.floor())
+/// How square one must look to be sure of the tooth: `25°`, rounded down; where the gap is assumed, for the
+/// greatest that may be met, and so said.
+pub fn square_enough(reader: Reader, mark: &SightedMark) -> String {
+    let lang = reader.lang;
+    let deg = lang.degrees(mark.squarer_than_deg.floor());
+    if !mark.gap_assumed {
+        return deg;
+    }
+    let gap = reader.length(mark.squarer_for_gap_mm);
+    match lang {
+        Lang::En => format!("{deg} at a gap of {gap}"),
+        Lang::De => format!("{deg} bei {gap} Abstand"),
+    }
 }
 
 /// What gap all that rests on.
@@ -69,10 +79,10 @@ pub fn sight_gaps(reader: Reader, sight: &Sight) -> String {
     let usual = lang.range(USUAL_GAPS_MM, |mm| reader.length(mm));
     let assumed = gap(true).map(|gap| match lang {
         Lang::En => format!(
-            "Where the layout states no gap, {gap} is assumed; {usual} may be met, and the shift grows with it."
+            "Where the layout states no gap, marks are shown for an assumed {gap}; {usual} may be met, and the shift grows with it, so how square is square enough is told for the most."
         ),
         Lang::De => format!(
-            "Wo das Layout keinen Abstand angibt, sind {gap} angenommen; {usual} kommen vor, und die Verschiebung wächst damit."
+            "Wo das Layout keinen Abstand angibt, sind die Markierungen für angenommene {gap} gezeigt; {usual} kommen vor, und die Verschiebung wächst damit; wie gerade gerade genug ist, gilt darum für den größten."
         ),
     });
     [stated, assumed].into_iter().flatten().collect::<Vec<_>>().join(" ")

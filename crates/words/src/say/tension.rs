@@ -4,7 +4,8 @@
 
 use crate::lang::{Lang, Reader};
 use crate::number::NBSP;
-use advice::{PinMove, SeizedWheel, Tension};
+use crate::say::marks::off_way;
+use advice::{Friction, PinMove, SeizedWheel, Tension};
 use job::TensionerState;
 
 /// What belts of hydrogenated nitrile rubber are made to run at, °C (azom.com, article 537).
@@ -15,6 +16,9 @@ const HARDENS_ABOVE_DEG_C: f64 = 85.0;
 /// The tension with the pin out and nothing turning.
 pub fn resting(lang: Lang, answer: &Tension) -> String {
     let Some(resting_n) = answer.resting_tension_n else {
+        if answer.provisional && answer.resting_from == "spring" {
+            return made_up(lang).to_owned();
+        }
         return lang
             .pick(
                 "How tight the belt rests is not known: this tensioner is turned and locked by hand, without a spring. Measure it at a span, by its tone or a push in its middle.",
@@ -23,16 +27,25 @@ pub fn resting(lang: Lang, answer: &Tension) -> String {
             .to_owned();
     };
     let tension = lang.newtons(resting_n);
+    let measured = format!("{}{NBSP}N", lang.short_number(resting_n, 1));
     match (lang, answer.resting_from) {
-        (Lang::En, "measured") => format!("The belt rests at {tension} all round, as measured."),
-        (Lang::De, "measured") => format!("Der Riemen ruht ringsum bei {tension}, wie gemessen."),
+        (Lang::En, "measured") => format!("The belt rests at {measured} all round, as measured."),
+        (Lang::De, "measured") => format!("Der Riemen ruht ringsum bei {measured}, wie gemessen."),
         (Lang::En, _) => format!(
-            "With the pin out the belt rests at {tension} all round, by the layout's spring and once it has been turned over so that friction has let it even out."
+            "With the pin out the belt rests at about {tension} all round, by the layout's spring and once it has been turned over so that friction has let it even out."
         ),
         (Lang::De, _) => format!(
-            "Mit gezogenem Stift ruht der Riemen ringsum bei {tension}: nach der Feder des Layouts und sobald er durchgedreht ist, sodass Reibung ihn hat ausgleichen lassen."
+            "Mit gezogenem Stift ruht der Riemen ringsum bei etwa {tension}: nach der Feder des Layouts und sobald er durchgedreht ist, sodass Reibung ihn hat ausgleichen lassen."
         ),
     }
+}
+
+/// That a provisional layout's forces are none.
+pub const fn made_up(lang: Lang) -> &'static str {
+    lang.pick(
+        "How tight the belt rests is not known: this layout is provisional, and its tensioner's spring and where its wheels stand are made up. What rests on them is not told. Measure and enter them, or measure the tension at a span.",
+        "Wie straff der Riemen ruht, ist nicht bekannt: Dieses Layout ist vorläufig, und die Feder seiner Spannrolle und die Lage seiner Räder sind erfunden. Was daran hängt, wird nicht gesagt. Messen und eintragen, oder die Spannung an einem Trum messen.",
+    )
 }
 
 /// Where the job stands: whether the belt is tensioned at all.
@@ -74,12 +87,7 @@ fn stretched(lang: Lang, deg: f64, teeth: f64) -> String {
     }
     let ahead = deg > 0.0;
     let (deg, teeth) = (lang.fine_degrees(deg.abs()), lang.teeth_off(teeth.abs()));
-    match (lang, ahead) {
-        (Lang::En, true) => format!("{deg} ahead ({teeth})"),
-        (Lang::En, false) => format!("{deg} behind ({teeth})"),
-        (Lang::De, true) => format!("{deg} früher ({teeth})"),
-        (Lang::De, false) => format!("{deg} später ({teeth})"),
-    }
+    format!("{deg} {} ({teeth})", off_way(lang, ahead))
 }
 
 /// What pulling the pin does to marks, told apart from a tooth.
@@ -94,51 +102,74 @@ pub fn pin_moves_sentence(reader: Reader, answer: &Tension) -> String {
             .to_owned();
     };
     let most = answer.pin_moves.iter().map(|m| m.mark_moves_teeth.abs()).fold(0.0, f64::max);
-    let stretch = reader.fine_length(stretch_mm);
+    let stretch = reader.estimated_length(stretch_mm);
     let share = lang.teeth_off(most);
     match (lang, most < advice::HALF_A_TOOTH) {
         (Lang::En, true) => format!(
-            "Pulled tight, the belt is {stretch} longer, and marks move by up to {share}. A mark that moves by a whole tooth has jumped or was out before."
+            "Pulled tight, the belt is about {stretch} longer, and marks move by up to about {share}. A mark that moves by a whole tooth has jumped or was out before."
         ),
         (Lang::En, false) => format!(
-            "Pulled tight, the belt is {stretch} longer, and marks move by up to {share}: as much as a tooth out would show. Check the stiffness and the spring in the layout."
+            "Pulled tight, the belt is about {stretch} longer, and marks move by up to about {share}: as much as a tooth out would show. Check the stiffness and the spring in the layout."
         ),
         (Lang::De, true) => format!(
-            "Gespannt ist der Riemen um {stretch} länger, und Markierungen wandern um bis zu {share}. Eine Markierung, die um einen ganzen Zahn wandert, ist übersprungen oder stand schon vorher falsch."
+            "Gespannt ist der Riemen um etwa {stretch} länger, und Markierungen wandern um bis zu etwa {share}. Eine Markierung, die um einen ganzen Zahn wandert, ist übersprungen oder stand schon vorher falsch."
         ),
         (Lang::De, false) => format!(
-            "Gespannt ist der Riemen um {stretch} länger, und Markierungen wandern um bis zu {share}: so weit, wie ein falscher Zahn es zeigte. Zugsteifigkeit und Feder im Layout prüfen."
+            "Gespannt ist der Riemen um etwa {stretch} länger, und Markierungen wandern um bis zu etwa {share}: so weit, wie ein falscher Zahn es zeigte. Zugsteifigkeit und Feder im Layout prüfen."
         ),
     }
 }
 
 /// What a hand needs to turn the drive forward, and how tight the run into the crank is then.
 pub fn by_hand(lang: Lang, turning: &Tension) -> String {
+    if turning.friction == Friction::NotEntered {
+        return lang
+            .pick(
+                "What it takes to turn it forward by hand is not known, nor how marks and spans stand meanwhile: the layout states no shaft's friction.",
+                "Was es braucht, um von Hand vorwärts zu drehen, ist nicht bekannt, auch nicht, wie Markierungen und Trume dabei stehen: Das Layout nennt für keine Welle eine Reibung.",
+            )
+            .to_owned();
+    }
     let (Some(moment), Some(pulled)) =
         (turning.crank_moment_n_m, turning.spans.last().and_then(|span| span.tension_n))
     else {
         return String::new();
     };
     let (moment, pulled) = (lang.newton_metres(moment), lang.newtons(pulled));
+    let least = if turning.friction == Friction::Part {
+        lang.pick("at least about", "mindestens etwa")
+    } else {
+        lang.pick("about", "etwa")
+    };
     match (lang, turning.gives_way) {
         (Lang::En, false) => format!(
-            "Turned forward by hand it takes about {moment} at the crank, by the shafts' friction in the layout; the span into the crank is then at {pulled}."
+            "Turned forward by hand it takes {least} {moment} at the crank, by the shafts' friction in the layout; the span into the crank is then at {least} {pulled}."
         ),
         (Lang::En, true) => format!(
-            "Turned forward by hand it would take about {moment} at the crank, by the shafts' friction in the layout: more than the tensioner holds against, and a run goes slack."
+            "Turned forward by hand it would take {least} {moment} at the crank, by the shafts' friction in the layout: more than the tensioner holds against, and a run goes slack."
         ),
         (Lang::De, false) => format!(
-            "Von Hand vorwärts gedreht braucht es etwa {moment} an der Kurbelwelle, nach der Reibung der Wellen im Layout; im Trum vor der Kurbelwelle sind es dann {pulled}."
+            "Von Hand vorwärts gedreht braucht es {least} {moment} an der Kurbelwelle, nach der Reibung der Wellen im Layout; im Trum vor der Kurbelwelle sind es dann {least} {pulled}."
         ),
         (Lang::De, true) => format!(
-            "Von Hand vorwärts gedreht bräuchte es etwa {moment} an der Kurbelwelle, nach der Reibung der Wellen im Layout: mehr, als die Spannrolle hält, und ein Trum wird lose."
+            "Von Hand vorwärts gedreht bräuchte es {least} {moment} an der Kurbelwelle, nach der Reibung der Wellen im Layout: mehr, als die Spannrolle hält, und ein Trum wird lose."
         ),
     }
 }
 
 /// From which moment the tensioner yields to a crank turned back; empty for one that is locked.
 pub fn tension_gives_way(lang: Lang, answer: &Tension) -> String {
-    let Some(gives_way_n_m) = answer.tensioner.gives_way_n_m else { return String::new() };
+    let Some(gives_way_n_m) = answer.tensioner.gives_way_n_m else {
+        if !answer.provisional || answer.resting_from == "not_known" {
+            return String::new();
+        }
+        return lang
+            .pick(
+                "Turned back, the tensioner gives way; from which moment is not known, as its spring is made up. Never turn back.",
+                "Zurückgedreht gibt die Spannrolle nach; ab welchem Moment, ist nicht bekannt, denn ihre Feder ist erfunden. Nie zurückdrehen.",
+            )
+            .to_owned();
+    };
     let moment = lang.newton_metres(gives_way_n_m);
     match lang {
         Lang::En => format!(
@@ -150,9 +181,9 @@ pub fn tension_gives_way(lang: Lang, answer: &Tension) -> String {
     }
 }
 
-/// A span's tone: `212 Hz`.
+/// A span's tone: `210 Hz`.
 pub fn tone(lang: Lang, hz: f64) -> String {
-    format!("{}{NBSP}Hz", lang.number(hz, 0))
+    format!("{}{NBSP}Hz", lang.two_digits(hz))
 }
 
 /// What becomes of the belt at a wheel that no longer turns. `name` is the wheel's.
@@ -165,6 +196,12 @@ pub fn seized_sentence(lang: Lang, name: &str, answer: &Tension, wheel: &SeizedW
             (Lang::De, "strips_or_jumps") => format!(
                 "{name} fest: Es hat Zähne, der Riemen kann nicht darüber gleiten. Er schert seine Zähne ab oder springt über; keine Zahl hier sagt, wann."
             ),
+            (Lang::En, _) if answer.provisional => format!(
+                "{name} seized: the belt slides over it, but its friction cannot be told, since the layout is provisional and what it rests on is made up."
+            ),
+            (Lang::De, _) if answer.provisional => format!(
+                "{name} fest: Der Riemen gleitet darüber, aber die Reibung lässt sich nicht sagen, denn das Layout ist vorläufig, und woran sie hängt, ist erfunden."
+            ),
             (Lang::En, _) => format!(
                 "{name} seized: the belt slides over it, but its friction cannot be told, since the belt's tension is not known."
             ),
@@ -173,18 +210,18 @@ pub fn seized_sentence(lang: Lang, name: &str, answer: &Tension, wheel: &SeizedW
             ),
         };
     };
-    let friction = lang.range(friction_n, |n| lang.newtons(n));
-    let heat = lang.range(heat_w, |w| lang.watts(w));
+    let friction = lang.estimates(friction_n, |n| lang.newtons(n));
+    let heat = lang.estimates(heat_w, |w| lang.watts(w));
     let rpm = lang.range(answer.assumed.rpm, |rpm| lang.number(rpm, 0));
     let mu = lang.range(wheel.friction, |mu| lang.number(mu, 2));
     let [least, most] = SERVICE_DEG_C.map(|deg| lang.number(deg, 0));
     let hardens = lang.number(HARDENS_ABOVE_DEG_C, 0);
     match lang {
         Lang::En => format!(
-            "{name} seized: the belt slides over it with {friction} of friction, which heats with {heat} at {rpm} rpm. An estimate, for a coefficient of friction of {mu}. For comparison: such rubber is made for {least} to {most}{NBSP}°C, and hardens and cracks when held above {hardens}{NBSP}°C for long."
+            "{name} seized: the belt slides over it with about {friction} of friction, which heats with about {heat} at {rpm} rpm. An estimate, for a coefficient of friction of {mu}. For comparison: such rubber is made for {least} to {most}{NBSP}°C, and hardens and cracks when held above {hardens}{NBSP}°C for long."
         ),
         Lang::De => format!(
-            "{name} fest: Der Riemen gleitet darüber mit {friction} Reibung, und das heizt mit {heat} bei {rpm} U/min. Eine Schätzung, für eine Reibungszahl von {mu}. Zum Vergleich: Solches Gummi ist für {least} bis {most}{NBSP}°C gemacht; lange über {hardens}{NBSP}°C gehalten, wird es hart und reißt."
+            "{name} fest: Der Riemen gleitet darüber mit etwa {friction} Reibung, und das heizt mit etwa {heat} bei {rpm} U/min. Eine Schätzung, für eine Reibungszahl von {mu}. Zum Vergleich: Solches Gummi ist für {least} bis {most}{NBSP}°C gemacht; lange über {hardens}{NBSP}°C gehalten, wird es hart und reißt."
         ),
     }
 }
@@ -216,7 +253,10 @@ pub fn turns_sentence(lang: Lang, answer: &Tension) -> String {
 }
 
 /// What the figures beside a job rest on.
-pub const fn tension_rests_on(lang: Lang) -> &'static str {
+pub const fn tension_rests_on(lang: Lang, answer: &Tension) -> &'static str {
+    if answer.provisional {
+        return made_up(lang);
+    }
     lang.pick(
         "Estimates from the layout's spring, belt stiffness and shaft friction, on the best tooth. The picture and the marks above leave stretch out. None of it says that a belt is fit to run on.",
         "Schätzungen aus Feder, Zugsteifigkeit und Wellenreibung im Layout, auf dem besten Zahn. Bild und Markierungen oben lassen die Dehnung weg. Nichts davon sagt, dass ein Riemen weiterlaufen darf.",
@@ -226,6 +266,14 @@ pub const fn tension_rests_on(lang: Lang) -> &'static str {
 /// What the figures as a whole rest on.
 pub fn tension_assumes(lang: Lang, answer: &Tension) -> &'static str {
     match answer.state {
+        _ if answer.provisional => lang.pick(
+            "This layout is provisional: only what follows from its tooth counts is told. It does not say that a belt or a bearing is fit to run on.",
+            "Dieses Layout ist vorläufig: Gesagt wird nur, was aus seinen Zähnezahlen folgt. Es sagt nicht, dass ein Riemen oder Lager weiterlaufen darf.",
+        ),
+        "turning" if answer.friction == Friction::NotEntered => lang.pick(
+            "Spans and bearings as at rest: no shaft's friction is entered, so what turning adds is not known; a running engine's shafts pull unevenly and more. A calculation from figures that somebody entered: it does not say that a belt or a bearing is fit to run on.",
+            "Trume und Lager wie in Ruhe: Für keine Welle ist eine Reibung eingetragen, darum ist nicht bekannt, was das Drehen hinzufügt; die Wellen eines laufenden Motors ziehen ungleichmäßig und mehr. Eine Rechnung aus Zahlen, die jemand eingetragen hat: Sie sagt nicht, dass ein Riemen oder Lager weiterlaufen darf.",
+        ),
         "turning" => lang.pick(
             "Spans and bearings while it turns, each sprocket taking the moment given or else its friction by hand from the layout, smooth wheels free; a running engine's shafts pull unevenly and more. A calculation from figures that somebody entered: it does not say that a belt or a bearing is fit to run on.",
             "Trume und Lager beim Drehen; jedes Zahnrad nimmt das angegebene Moment oder sonst seine Reibung von Hand aus dem Layout, glatte Räder laufen frei. Die Wellen eines laufenden Motors ziehen ungleichmäßig und mehr. Eine Rechnung aus Zahlen, die jemand eingetragen hat: Sie sagt nicht, dass ein Riemen oder Lager weiterlaufen darf.",

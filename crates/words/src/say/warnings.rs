@@ -46,10 +46,10 @@ pub fn warning(reader: Reader, warning: &Warning, names: &[&str], others: &[Vec<
         Warning::HeldOffMark { wheel, deg } => {
             let (shaft, by) = (name(wheel), lang.fine_degrees(deg.abs()));
             match (lang, *deg > 0.0) {
-                (Lang::En, true) => format!("{shaft} is held {by} past its mark."),
-                (Lang::En, false) => format!("{shaft} is held {by} before its mark."),
-                (Lang::De, true) => format!("{shaft} ist {by} nach ihrer Markierung gehalten."),
-                (Lang::De, false) => format!("{shaft} ist {by} vor ihrer Markierung gehalten."),
+                (Lang::En, true) => format!("{shaft} is held {by} ahead of its mark."),
+                (Lang::En, false) => format!("{shaft} is held {by} behind its mark."),
+                (Lang::De, true) => format!("{shaft} ist gehalten, ihre Markierung {by} voraus."),
+                (Lang::De, false) => format!("{shaft} ist gehalten, ihre Markierung {by} zurück."),
             }
         }
         Warning::SlackElsewhere { from, to, slack_mm, slack_teeth, pulled } => {
@@ -70,10 +70,16 @@ pub fn warning(reader: Reader, warning: &Warning, names: &[&str], others: &[Vec<
             }
         }
         Warning::TurnedBackPinOut { gives_way_n_m } => {
-            let moment = lang.number(*gives_way_n_m, 0);
+            let moment = gives_way_n_m.map(|n_m| lang.newton_metres(n_m));
+            let at = match (lang, moment) {
+                (Lang::En, Some(moment)) => format!(" at about {moment} on the crank (an estimate from the layout's spring)"),
+                (Lang::De, Some(moment)) => format!(" bei etwa {moment} an der Kurbelwelle nach (eine Schätzung aus der Feder des Layouts)"),
+                (Lang::En, None) => " at a moment that is not known".to_owned(),
+                (Lang::De, None) => " bei einem Moment nach, das nicht bekannt ist".to_owned(),
+            };
             match lang {
-                Lang::En => format!("Turned back with the pin out: now the tensioner's run pulls. Its spring gives way at about {moment}\u{a0}N·m on the crank (an estimate from the layout's spring), the run into the crank goes slack, and teeth may jump there. Never turn back."),
-                Lang::De => format!("Mit gezogenem Stift zurückgedreht: Jetzt zieht das Trum der Spannrolle. Ihre Feder gibt bei etwa {moment}\u{a0}N·m an der Kurbelwelle nach (eine Schätzung aus der Feder des Layouts), das Trum vor der Kurbelwelle wird lose, und dort können Zähne überspringen. Nie zurückdrehen."),
+                Lang::En => format!("Turned back with the pin out: now the tensioner's run pulls. Its spring gives way{at}, the run into the crank goes slack, and teeth may jump there. Never turn back."),
+                Lang::De => format!("Mit gezogenem Stift zurückgedreht: Jetzt zieht das Trum der Spannrolle. Ihre Feder gibt{at}, das Trum vor der Kurbelwelle wird lose, und dort können Zähne überspringen. Nie zurückdrehen."),
             }
         }
         Warning::TurnedBackSlack => lang
@@ -200,7 +206,8 @@ mod tests {
             Warning::SlackElsewhere { from: 2, to: 0, slack_mm, slack_teeth, pulled: true },
             Warning::SlackElsewhere { from: 1, to: 2, slack_mm, slack_teeth, pulled: false },
             Warning::PinPulledUnchecked { turned_deg: 90.0 },
-            Warning::TurnedBackPinOut { gives_way_n_m: 17.2 },
+            Warning::TurnedBackPinOut { gives_way_n_m: Some(17.2) },
+            Warning::TurnedBackPinOut { gives_way_n_m: None },
             Warning::TurnedBackSlack,
             Warning::StillHeld { wheels: vec![1, 2] },
             Warning::BoltSlack { wheel: 1 },
@@ -227,8 +234,10 @@ mod tests {
     fn estimates_say_so() {
         let reader = Reader::default();
         for each in all() {
-            let estimate =
-                matches!(each, Warning::MayJump { .. } | Warning::TurnedBackPinOut { .. });
+            let estimate = matches!(
+                each,
+                Warning::MayJump { .. } | Warning::TurnedBackPinOut { gives_way_n_m: Some(_) }
+            );
             let text = warning(reader, &each, &NAMES, &others()).to_lowercase();
             assert_eq!(text.contains("estimate"), estimate, "{text}");
         }

@@ -21,6 +21,16 @@ pub fn wearing_assumes(lang: Lang, wearing: &Wearing) -> String {
     let rpm = lang.range(assumed.rpm, |rpm| lang.number(rpm, 0));
     let mu = lang.range(assumed.friction_back, |mu| lang.number(mu, 2));
     let km = lang.number(DUE_KM, 0);
+    if wearing.provisional {
+        return match lang {
+            Lang::En => format!(
+                "Estimates: {crank} crank turns in a kilometre, a belt due after {km} km (an assumption). This layout is provisional: its spring, its smooth wheels and where all stand are made up, so loads, friction, heat and how often a smooth wheel turns are not told."
+            ),
+            Lang::De => format!(
+                "Schätzungen: {crank} Kurbelumdrehungen je Kilometer, ein Riemen fällig nach {km} km (eine Annahme). Dieses Layout ist vorläufig: Seine Feder, seine glatten Räder und wo alle stehen, ist erfunden; Lasten, Reibung, Hitze und wie oft ein glattes Rad sich dreht, werden darum nicht gesagt."
+            ),
+        };
+    }
     match lang {
         Lang::En => format!(
             "Estimates: {crank} crank turns in a kilometre, a belt due after {km} km (an assumption), seized wheels at {rpm} rpm with a coefficient of friction of {mu}. None of it says that a belt or a bearing is fit to run on."
