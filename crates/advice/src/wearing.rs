@@ -2,12 +2,87 @@
 //!
 //! Must not know: words, or where any shaft stands.
 
-use crate::tension::{Assumed, SeizedWheel, TensionAsked, tension};
+use crate::tension::{
+    Assumed, CRANK_TURNS_PER_KM, FRICTION, RPM, SeizedWheel, TensionAsked, tension,
+};
 use layout::Plan;
 
 /// The distance after which a belt is taken to be due, km. An assumption, no source: what counts is in the
 /// vehicle's own service information.
 pub const DUE_KM: f64 = 100_000.0;
+
+/// Something assumed beside the layout, a range that somebody may change.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Assumption {
+    /// Crank turns in a kilometre.
+    CrankTurnsPerKm,
+    /// When the belt is due, km.
+    DueKm,
+    /// Crank speed, rpm.
+    Rpm,
+    /// Coefficient of friction of the belt's back.
+    FrictionBack,
+    /// The same of its toothed face.
+    FrictionToothed,
+}
+
+impl Assumption {
+    /// All, in the order in which they are told.
+    pub const ALL: [Self; 5] =
+        [Self::CrankTurnsPerKm, Self::DueKm, Self::Rpm, Self::FrictionBack, Self::FrictionToothed];
+
+    /// The least and greatest that it may be.
+    pub const fn bounds(self) -> [f64; 2] {
+        match self {
+            Self::CrankTurnsPerKm => [1.0, 1.0e6],
+            Self::DueKm => [1.0, 1.0e6],
+            Self::Rpm => [1.0, 20_000.0],
+            Self::FrictionBack | Self::FrictionToothed => [0.0, 2.0],
+        }
+    }
+
+    /// What is assumed where nobody says.
+    pub const fn usual(self) -> [f64; 2] {
+        match self {
+            Self::CrankTurnsPerKm => CRANK_TURNS_PER_KM,
+            Self::DueKm => [DUE_KM; 2],
+            Self::Rpm => RPM,
+            Self::FrictionBack | Self::FrictionToothed => FRICTION,
+        }
+    }
+
+    /// Whether it may be so: within its bounds, the lower end first.
+    pub fn allows(self, [low, high]: [f64; 2]) -> bool {
+        let [least, most] = self.bounds();
+        least <= low && low <= high && high <= most
+    }
+}
+
+/// Every assumption, as it is usual or as somebody has it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Assumptions([[f64; 2]; Assumption::ALL.len()]);
+
+impl Default for Assumptions {
+    fn default() -> Self {
+        Self(Assumption::ALL.map(Assumption::usual))
+    }
+}
+
+impl Assumptions {
+    /// One of them.
+    pub const fn of(&self, assumption: Assumption) -> [f64; 2] {
+        self.0[assumption as usize]
+    }
+
+    /// Takes a range for one of them, if it may be so. Whether it may.
+    pub fn take(&mut self, assumption: Assumption, range: [f64; 2]) -> bool {
+        let allowed = assumption.allows(range);
+        if allowed {
+            self.0[assumption as usize] = range;
+        }
+        allowed
+    }
+}
 
 /// What wheels and belt go through. Ranges are [low, high].
 #[derive(Clone, Debug, PartialEq)]
@@ -17,6 +92,8 @@ pub struct Wearing {
     /// How often each of the belt's teeth runs into a groove until it is due.
     pub tooth_meets_when_due: [f64; 2],
     /// What all that rests on.
+    pub assumptions: Assumptions,
+    /// The same as how tight it is tells it.
     pub assumed: Assumed,
 }
 
@@ -27,21 +104,32 @@ pub struct WheelWearing {
     pub bearing_load_n: Option<f64>,
     /// How often it turns in a kilometre.
     pub turns_per_km: [f64; 2],
+    /// How often it turns in an hour.
+    pub turns_per_hour: [f64; 2],
     /// How often it has turned when the belt is due.
     pub turns_when_due: [f64; 2],
     /// What becomes of the belt if it no longer turns.
     pub seized: Option<SeizedWheel>,
 }
 
-/// What a plan's wheels go through, by the usual assumptions.
-pub fn wearing(plan: &Plan) -> Wearing {
-    let answer = tension(plan, &TensionAsked::default());
-    let until_due = |per_km: [f64; 2]| per_km.map(|per_km| per_km * DUE_KM);
+/// What a plan's wheels go through, by these assumptions.
+pub fn wearing(plan: &Plan, assumptions: &Assumptions) -> Wearing {
+    let asked = TensionAsked {
+        speeds_rpm: assumptions.of(Assumption::Rpm),
+        crank_turns_per_km: Some(assumptions.of(Assumption::CrankTurnsPerKm)),
+        friction_back: assumptions.of(Assumption::FrictionBack),
+        friction_toothed: assumptions.of(Assumption::FrictionToothed),
+        ..TensionAsked::default()
+    };
+    let answer = tension(plan, &asked);
+    let due_km = assumptions.of(Assumption::DueKm);
+    let until_due = |per_km: [f64; 2]| [per_km[0] * due_km[0], per_km[1] * due_km[1]];
     let wheels = answer.wheels.iter().enumerate().map(|(i, wheel)| {
-        let asked = TensionAsked { seized: Some(i), ..TensionAsked::default() };
+        let asked = TensionAsked { seized: Some(i), ..asked.clone() };
         WheelWearing {
             bearing_load_n: wheel.bearing_load_n,
             turns_per_km: wheel.turns_per_km,
+            turns_per_hour: wheel.turns_per_hour,
             turns_when_due: until_due(wheel.turns_per_km),
             seized: tension(plan, &asked).seized,
         }
@@ -49,6 +137,7 @@ pub fn wearing(plan: &Plan) -> Wearing {
     Wearing {
         wheels: wheels.collect(),
         tooth_meets_when_due: until_due(answer.belt.tooth_meets_per_km),
+        assumptions: *assumptions,
         assumed: answer.assumed,
     }
 }

@@ -52,7 +52,7 @@ pub use valve_gaps::{
     gaps_now, least_gap, map_sentence, not_stated, teeth_place, teeth_sentence, valve_name,
 };
 pub use warnings::{pointer_sentence, travel, warning};
-pub use wearing::{millions, wearing_assumes};
+pub use wearing::{assumption, assumption_refused, millions, wearing_assumes};
 pub use what_if::{out_at_crank, out_at_shaft, what_if_sentence};
 pub use wheel::wheel_note;
 

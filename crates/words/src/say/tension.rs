@@ -4,7 +4,7 @@
 
 use crate::lang::{Lang, Reader};
 use crate::number::NBSP;
-use advice::{PinMove, SeizedWheel, Tension};
+use advice::{Assumed, PinMove, SeizedWheel, Tension};
 use job::TensionerState;
 
 /// What belts of hydrogenated nitrile rubber are made to run at, °C (azom.com, article 537).
@@ -156,7 +156,7 @@ pub fn tone(lang: Lang, hz: f64) -> String {
 }
 
 /// What becomes of the belt at a wheel that no longer turns. `name` is the wheel's.
-pub fn seized_sentence(lang: Lang, name: &str, answer: &Tension, wheel: &SeizedWheel) -> String {
+pub fn seized_sentence(lang: Lang, name: &str, assumed: &Assumed, wheel: &SeizedWheel) -> String {
     let (Some(friction_n), Some(heat_w)) = (wheel.friction_n, wheel.heat_w) else {
         return match (lang, wheel.end) {
             (Lang::En, "strips_or_jumps") => format!(
@@ -175,7 +175,7 @@ pub fn seized_sentence(lang: Lang, name: &str, answer: &Tension, wheel: &SeizedW
     };
     let friction = lang.range(friction_n, |n| lang.newtons(n));
     let heat = lang.range(heat_w, |w| lang.watts(w));
-    let rpm = lang.range(answer.assumed.rpm, |rpm| lang.number(rpm, 0));
+    let rpm = lang.range(assumed.rpm, |rpm| lang.number(rpm, 0));
     let mu = lang.range(wheel.friction, |mu| lang.number(mu, 2));
     let [least, most] = SERVICE_DEG_C.map(|deg| lang.number(deg, 0));
     let hardens = lang.number(HARDENS_ABOVE_DEG_C, 0);
