@@ -193,9 +193,15 @@ export function small() {
     .map(({ name, width, height }) => `${name}: ${width.toFixed(1)} × ${height.toFixed(1)}`);
 }
 
+/** In the page: opens everything that opens beside the drive. */
+export function openAll() {
+  for (const part of document.querySelectorAll(".side details")) part.open = true;
+}
+
 /** In the page: what sticks out to the side, if anything does. */
 export function sideways() {
   const { scrollWidth } = document.documentElement;
+  const side = document.querySelector(".side");
   const out = [...document.querySelectorAll("main *")]
     // A label beyond the edge of an enlarged drawing is not seen.
     .filter((element) => !element.closest(".scroll, .spoken, .skip, .wheel-label.no-room"))
@@ -205,5 +211,6 @@ export function sideways() {
       (element) =>
         `${element.tagName} ${element.className} ${element.textContent.trim().slice(0, 30)}`,
     );
-  return { wide: scrollWidth > innerWidth ? scrollWidth : 0, out };
+  const tooWide = scrollWidth > innerWidth || side.scrollWidth > side.clientWidth;
+  return { wide: tooWide ? Math.max(scrollWidth, side.scrollWidth) : 0, out };
 }

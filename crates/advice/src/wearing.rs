@@ -141,3 +141,47 @@ pub fn wearing(plan: &Plan, assumptions: &Assumptions) -> Wearing {
         assumed: answer.assumed,
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const SIX: &str = include_str!("../../../layouts/six-in-a-vee-one-camshaft-a-bank.toml");
+
+    /// What is assumed twice as much comes to twice as much, and only what rests on it.
+    #[test]
+    fn figures_follow_what_is_assumed() {
+        let plan = Plan::open(SIX).unwrap();
+        let usual = wearing(&plan, &Assumptions::default());
+        let with = |assumption: Assumption| {
+            let mut all = Assumptions::default();
+            assert!(all.take(assumption, assumption.usual().map(|end| 2.0 * end)));
+            wearing(&plan, &all)
+        };
+        for (i, wheel) in usual.wheels.iter().enumerate() {
+            let twice = |range: [f64; 2]| range.map(|end| 2.0 * end);
+            let km = with(Assumption::CrankTurnsPerKm).wheels.swap_remove(i);
+            assert_eq!(km.turns_per_km, twice(wheel.turns_per_km));
+            assert_eq!(km.turns_when_due, twice(wheel.turns_when_due));
+            let due = with(Assumption::DueKm).wheels.swap_remove(i);
+            assert_eq!(due.turns_per_km, wheel.turns_per_km);
+            assert_eq!(due.turns_when_due, twice(wheel.turns_when_due));
+            let rpm = with(Assumption::Rpm).wheels.swap_remove(i);
+            assert_eq!(rpm.turns_per_hour, twice(wheel.turns_per_hour));
+            assert_eq!(rpm.bearing_load_n, wheel.bearing_load_n);
+            let heat = |wheel: &WheelWearing| wheel.seized.as_ref()?.heat_w;
+            assert_eq!(heat(&rpm), heat(wheel).map(twice));
+        }
+    }
+
+    #[test]
+    fn what_cannot_be_is_not_taken() {
+        let mut all = Assumptions::default();
+        for range in [[3.0, 0.2], [-0.1, 0.5], [0.3, 2.5], [f64::NAN, 0.5], [0.3, f64::NAN]] {
+            assert!(!all.take(Assumption::FrictionBack, range), "{range:?}");
+        }
+        assert_eq!(all, Assumptions::default());
+        assert!(all.take(Assumption::FrictionBack, [0.3, 0.3]));
+        assert_eq!(all.of(Assumption::FrictionBack), [0.3, 0.3]);
+    }
+}

@@ -35,8 +35,8 @@ pub use fitting::{
     lash_sentence, off,
 };
 pub use marks::{
-    against_crank, belt_off, best_tooth, groove_from_mark, mark_at_turn, mark_now, shaft_sentence,
-    shaft_stands,
+    against_crank, belt_off, best_tooth, fitted, groove_from_mark, mark_at_turn, mark_now,
+    shaft_sentence, shaft_stands,
 };
 pub use returns::{comes_back_late, repeats_late};
 pub use sight::{aside, sight_apparent, sight_gaps, sight_sentence, square_enough};
