@@ -317,3 +317,47 @@ fn no_tooth_is_lost_where_the_belt_meets_the_crank() {
         }
     }
 }
+
+/// With the belt off what the readings say of a mark is what is drawn: out where it stands half a tooth or more
+/// from its notch and from where the crank would have it, and never the crank, from which others are judged.
+#[test]
+fn with_the_belt_off_marks_are_drawn_out_as_they_read() {
+    let arm = include_str!("../layouts/four-in-line-two-camshafts-arm.toml");
+    let mut job = Job::new(Rc::new(Plan::open(arm).unwrap()));
+    for action in [Action::Tensioner(job::TensionerMove::Back), Action::Belt(job::BeltMove::Off)] {
+        job.act(&action, false).unwrap();
+    }
+    let drawn = |job: &Job| {
+        let pose = Pose::of(job.drive(), job.stance(), job.cord());
+        let mut list = List::default();
+        DrivePicture::new(job.drive()).draw(&mut list, job, &pose, None);
+        list
+    };
+    let wheels = |list: &List, class: Class| -> Vec<Part> {
+        list.items().iter().filter(|x| x.class == class).map(|x| x.part).collect()
+    };
+    let camshafts: Vec<Part> = ["cam_exhaust", "cam_intake"]
+        .iter()
+        .map(|id| Part::Wheel(job.plan().wheel_index(id).unwrap()))
+        .collect();
+    let list = drawn(&job);
+    let mut out = wheels(&list, Class::MarkOut);
+    out.sort_by_key(|part| camshafts.iter().position(|one| one == part));
+    assert_eq!(out, camshafts);
+    assert_eq!(wheels(&list, Class::MarkIn), [Part::Wheel(0)]);
+    assert_eq!(wheels(&list, Class::Ghost).len(), 2);
+    // A mark that is not the timing mark is no wedge.
+    let other = list.items().iter().find(|x| x.class == Class::OtherMark).unwrap();
+    let wedge = list.items().iter().find(|x| x.class == Class::Ghost).unwrap();
+    assert_ne!(corners(&list, other).len(), corners(&list, wedge).len());
+    // Backed off for room, the crank is not out, nor are camshafts on their notches.
+    let mut job = Job::new(Rc::new(Plan::open(SIX).unwrap()));
+    for action in [
+        Action::Tensioner(job::TensionerMove::Back),
+        Action::Belt(job::BeltMove::Off),
+        Action::Turn { shaft: "crank".into(), deg: -30.0 },
+    ] {
+        job.act(&action, false).unwrap();
+    }
+    assert_eq!(wheels(&drawn(&job), Class::MarkOut), []);
+}

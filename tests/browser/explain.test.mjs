@@ -60,6 +60,21 @@ const elsewhere = (page) =>
       })),
   );
 
+/** In the page: what does not fit or rubs something out while it is shown to a room. */
+function shownToARoom() {
+  const wrong = [];
+  const side = document.querySelector(".side");
+  if (side.scrollHeight > side.clientHeight) wrong.push(`the caption is ${side.scrollHeight} px`);
+  for (const part of side.querySelectorAll("h1, .lesson-caption, button")) {
+    const { top, bottom } = part.getBoundingClientRect();
+    if (top < 0 || bottom > innerHeight) wrong.push(`${part.textContent} is cut`);
+  }
+  // What stands over the drive lets it through, or is a button.
+  const dial = getComputedStyle(document.querySelector(".dial")).backgroundColor;
+  if (!/\/ 0?\.\d+\)|, 0?\.\d+\)/.test(dial)) wrong.push(`the dial's ground is ${dial}`);
+  return wrong;
+}
+
 /** Everything that a person's own work is, as the page holds it. */
 const work = (page) =>
   page.evaluate(() => {
@@ -166,6 +181,36 @@ inEngines(["chromium"], (prove) => {
     assert.equal(await page.locator(".lesson-caption").textContent(), caption);
     assert.equal(await button(page, L.undo).isDisabled(), true);
   });
+
+  for (const [width, height] of [
+    [1920, 1080],
+    [1280, 720],
+  ]) {
+    prove(
+      `shown to a room of ${width} × ${height} every step fits, its belts whole and its labels by their wheels`,
+      { viewport: { width, height } },
+      async (page) => {
+        for (const lang of ["en", "de"]) {
+          await page.evaluate((to) => globalThis.bench.prefer({ lang: to }), lang);
+          const G = labels[lang];
+          await task(page, G.explain);
+          for (const { id, steps } of files) {
+            await start(page, id);
+            await press(page, G.full_screen);
+            await page.waitForFunction(() => document.fullscreenElement !== null);
+            for (let step = 0; step < steps.length; step += 1) {
+              await page.evaluate((to) => globalThis.bench.goToStep(to, true), step);
+              await settled(page);
+              assert.deepEqual(await page.evaluate(shownToARoom), [], `${lang}, ${id}, ${step}`);
+            }
+            await page.evaluate(() => document.exitFullscreen());
+            await button(page, G.full_screen).waitFor();
+            await press(page, G.end_demonstration);
+          }
+        }
+      },
+    );
+  }
 
   prove(
     "by clicker and keys, full screen and back",
@@ -395,6 +440,8 @@ inEngines(["chromium"], (prove) => {
     await page.evaluate(() => globalThis.bench.act({ turn_to: { crank_deg: 720 } }));
     await button(page, L.as_found).click();
     assert.deepEqual(await seen(), asFound);
+    const steppers = () => page.locator("exercise-part output").allTextContents();
+    assert.deepEqual(new Set(await steppers()), new Set(["in time"]));
     await button(page, L.answer_give).click();
     assert.match(await page.locator(".verdict").textContent(), /Not yet/);
     assert.deepEqual(await hidden(page), []);
@@ -402,6 +449,8 @@ inEngines(["chromium"], (prove) => {
     for (let i = 0; i < answer.teeth; i += 1) {
       await button(page, `${answer.name}: ${way}`).click();
     }
+    const said = answer.sentence.match(/is (\d\D+ (?:ahead|behind)):/)[1];
+    assert((await steppers()).includes(said), `${await steppers()} has no ${said}`);
     await button(page, L.answer_give).click();
     assert.match(await page.locator(".verdict").textContent(), /^\s*Right\./);
     assert((await page.locator(".verdict").textContent()).includes(answer.sentence));
@@ -410,5 +459,55 @@ inEngines(["chromium"], (prove) => {
     await task(page, L.explain);
     await press(page, L.end_demonstration);
     assert.deepEqual(await work(page), before);
+  });
+
+  prove("a number that is none is refused in a sentence on the page", {}, async (page) => {
+    await task(page, L.explain);
+    const refused = page.locator("#exercise-refused");
+    for (const typed of ["", "1000000", "-1", "1.5"]) {
+      await page.getByLabel(L.exercise_number).fill(typed);
+      await page.getByRole("button", { name: L.exercise_start, exact: true }).click();
+      assert.equal((await refused.textContent()).trim(), L.exercise_refused, typed);
+      assert.equal(await page.locator("exercise-part").count(), 0);
+    }
+    await assertAccessible(page);
+    await exercise(page, 42);
+  });
+
+  prove("while figures are hidden slack has no figure in the picture either", {}, async (page) => {
+    await task(page, L.explain);
+    const tags = await page.evaluate(async () => {
+      const { bench } = globalThis;
+      for (let number = 0; number < 300; number += 1) {
+        bench.startExercise(number);
+        const hidden = bench.panel.runs.map(({ tag }) => tag).filter((tag) => tag !== "");
+        if (hidden.length > 0) {
+          bench.openExercise();
+          return { hidden, open: bench.panel.runs.map(({ tag }) => tag).filter((tag) => tag) };
+        }
+      }
+      return undefined;
+    });
+    assert(tags, "no exercise hangs slack");
+    assert.deepEqual(new Set(tags.hidden), new Set(["slack"]));
+    for (const tag of tags.open) assert.match(tag, /\d/);
+  });
+
+  prove("marks that are not the timing mark have their letters", {}, async (page) => {
+    await task(page, L.explain);
+    await start(page, "spring-and-camshaft");
+    await press(page, L.step_on);
+    const letters = page.locator(".letter-tags li");
+    assert.deepEqual(await letters.allTextContents(), ["EX"]);
+    const boxes = await page.evaluate(() => {
+      const box = (element) => element.getBoundingClientRect().toJSON();
+      return [".letter-tags li", "drive-view"].map((name) => box(document.querySelector(name)));
+    });
+    const [own, view] = boxes;
+    assert(own.left > view.left && own.right < view.right && own.top > view.top);
+    // The belt is off and camshafts have snapped round: their labels say so too.
+    const out = await page.locator(".wheel-label.out small").allTextContents();
+    const caption = await inCaption(page);
+    assert.deepEqual(new Set(out), new Set(caption.map(({ words }) => words)));
   });
 });

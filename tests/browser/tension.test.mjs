@@ -2,6 +2,7 @@
 // program's own answer; the drive itself stands still.
 import assert from "node:assert/strict";
 import { readFileSync } from "node:fs";
+import { assertAccessible } from "./harness.mjs";
 import {
   figure,
   inEngines,
@@ -10,11 +11,14 @@ import {
   labels,
   near,
   open,
+  openAll,
   poseText,
   press,
   reads,
   STILL,
   settled,
+  sideways,
+  small,
   task,
   words,
 } from "./working.mjs";
@@ -85,6 +89,60 @@ inEngines(["chromium", "firefox"], (prove) => {
     await page.evaluate(() => globalThis.bench.act({ tensioner: "bolt_up" }));
     await settled(page);
     assert.match(await now(), /Before the pin/);
+  });
+
+  for (const width of [1280, 390]) {
+    for (const lang of ["en", "de"]) {
+      const options = { viewport: { width, height: 800 }, locale: lang };
+      prove(`opened, nothing is wider than there is room, ${width} px, ${lang}`, options, async (page) => {
+        for (const name of [labels[lang].two_turns, labels[lang].fitting]) {
+          await task(page, name);
+          await page.evaluate(openAll);
+          await page.evaluate(() => globalThis.bench.supposeSeized(3));
+          await settled(page);
+          assert.deepEqual(await page.evaluate(sideways), { wide: 0, out: [] }, name);
+          const cut = await page.evaluate(() =>
+            [...document.querySelectorAll("sight-part *, tension-part *, wearing-part *")]
+              .filter(({ clientWidth }) => clientWidth > 0)
+              .filter(({ scrollWidth, clientWidth }) => scrollWidth > clientWidth + 1)
+              .map(({ tagName, className, textContent }) => `${tagName} ${className} ${textContent}`),
+          );
+          assert.deepEqual(cut, [], name);
+          assert.deepEqual(await page.evaluate(small), [], name);
+        }
+      });
+    }
+  }
+
+  prove("what wheels go through rests on assumptions to change", {}, async (page) => {
+    await page.locator("wearing-part summary").click();
+    const field = (name) => page.locator(".assumption", { hasText: name });
+    const assume = async (name, low, high) => {
+      await field(name).getByLabel(L.assumed_from).fill(String(low));
+      await field(name).getByLabel(L.assumed_to).fill(String(high));
+      await field(name).getByLabel(L.assumed_to).blur();
+      await settled(page);
+    };
+    const idler = "tension.wheels.idler";
+    const perKm = await figure(page, `${idler}.turns_per_km.1`);
+    const due = await figure(page, `${idler}.turns_when_due.1`);
+    await assume("Crank turns in a kilometre", 2000, 6000);
+    await reads(page, `${idler}.turns_per_km.1`, 2 * perKm);
+    await reads(page, `${idler}.turns_when_due.1`, 2 * due);
+    await assume("The belt is due after", 50_000, 50_000);
+    await reads(page, `${idler}.turns_when_due.1`, due);
+    // Euler and Eytelwein, as the command line has it.
+    const heat = await figure(page, "tension.seized.idler.heat_w.1");
+    await assume("Crank speed", 800, 6000);
+    await reads(page, "tension.seized.idler.heat_w.1", 2 * heat, 1e-6);
+    await assume("Friction of the belt's back", 0.5, 0.2);
+    assert.match(await field("Friction of the belt's back").textContent(), /lower end first/);
+    await reads(page, "tension.seized.idler.heat_w.1", 2 * heat, 1e-6);
+    await page.locator("wearing-part select").selectOption({ label: "Water pump" });
+    await settled(page);
+    assert.match(await page.locator("wearing-part").textContent(), /Water pump seized: the belt slides/);
+    assert.match(await page.locator("wearing-part").textContent(), /at 800 to 6000 rpm/);
+    await assertAccessible(page);
   });
 
   prove("a tensioner locked by hand: what is not known is said", {}, async (page) => {

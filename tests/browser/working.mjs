@@ -193,6 +193,11 @@ export function small() {
     .map(({ name, width, height }) => `${name}: ${width.toFixed(1)} × ${height.toFixed(1)}`);
 }
 
+/** In the page: opens everything that opens beside the drive. */
+export function openAll() {
+  for (const part of document.querySelectorAll(".side details")) part.open = true;
+}
+
 /** In the page: what sticks out to the side, if anything does. */
 export function sideways() {
   const scrolls = ["html", ".side"]

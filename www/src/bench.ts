@@ -241,6 +241,18 @@ export class Bench extends EventTarget {
     this.#changed(true);
   }
 
+  /** Assumes a range for one of the panel's assumptions. */
+  assume(place: number, low: number, high: number): void {
+    this.#call((core) => core.assume(place, low, high));
+    this.#changed(true);
+  }
+
+  /** Takes a wheel to seize, by index; below 0 none. */
+  supposeSeized(wheel: number): void {
+    this.#call((core) => core.supposeSeized(wheel));
+    this.#changed(true);
+  }
+
   /** Looks at the marks so many degrees off square; 0 is square again. */
   setSight(deg: number): void {
     this.#call((core) => core.setSight(deg));

@@ -4,6 +4,7 @@ import { html, type TemplateResult } from "lit";
 import { customElement } from "lit/decorators.js";
 import { BenchElement } from "./element.ts";
 import { said } from "./said.ts";
+import { toldOf } from "./told-of.ts";
 
 @customElement("sight-part")
 export class SightPart extends BenchElement {
@@ -28,20 +29,14 @@ export class SightPart extends BenchElement {
       <div class="buttons">
         <button type="button" ?disabled=${sight.aside.value === 0} @click=${() => this.bench.setSight(0)}>${labels.sight_square}</button>
       </div>
-      <div class="scroll"><table>
-        <thead><tr><th scope="col">${labels.shaft}</th><th scope="col">${labels.mark_stands}</th><th scope="col">${labels.mark_seems}</th><th scope="col">${labels.mark_seems_off}</th><th scope="col">${labels.sure_of_a_tooth}</th></tr></thead>
-        <tbody>
-          ${sight.marks.map(
-            (row) => html`<tr>
-              <th scope="row">${row.name}</th>
-              <td>${row.stands}</td>
-              <td>${said(row.seems, row.misread ? "out" : "")}</td>
-              <td>${said(row.off)}</td>
-              <td>${said(row.sure)}</td>
-            </tr>`,
-          )}
-        </tbody>
-      </table></div>
+      ${sight.marks.map((row) =>
+        toldOf(row.name, [
+          [labels.mark_stands, row.stands],
+          [labels.mark_seems, said(row.seems, row.misread ? "out" : "")],
+          [labels.mark_seems_off, said(row.off)],
+          [labels.sure_of_a_tooth, said(row.sure)],
+        ]),
+      )}
       <p class="note">${sight.gaps} ${labels.sight_note}</p>
     `;
   }

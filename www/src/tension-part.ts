@@ -3,6 +3,7 @@ import { html, nothing, type TemplateResult } from "lit";
 import { customElement } from "lit/decorators.js";
 import { BenchElement } from "./element.ts";
 import { said } from "./said.ts";
+import { toldOf } from "./told-of.ts";
 
 @customElement("tension-part")
 export class TensionPart extends BenchElement {
@@ -18,22 +19,12 @@ export class TensionPart extends BenchElement {
         )}
       </dl>
       <p>${tension.pin_moves}</p>
-      ${
-        tension.marks.length > 0
-          ? html`<div class="scroll"><table>
-              <thead><tr><th scope="col">${labels.mark}</th><th scope="col">${labels.pin_pulled}</th><th scope="col">${labels.under_the_hand}</th></tr></thead>
-              <tbody>
-                ${tension.marks.map(
-                  (row) => html`<tr>
-                    <th scope="row">${row.name}</th>
-                    <td>${said(row.pin)}</td>
-                    <td>${row.hand ? said(row.hand) : "–"}</td>
-                  </tr>`,
-                )}
-              </tbody>
-            </table></div>`
-          : nothing
-      }
+      ${tension.marks.map((row) =>
+        toldOf(row.name, [
+          [labels.pin_pulled, said(row.pin)],
+          [labels.under_the_hand, row.hand ? said(row.hand) : "–"],
+        ]),
+      )}
       ${tension.by_hand ? html`<p>${tension.by_hand}</p>` : nothing}
       ${tension.gives_way ? html`<p class="caution">${tension.gives_way}</p>` : nothing}
       <p class="note">${tension.assumes}</p>

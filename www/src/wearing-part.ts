@@ -1,10 +1,11 @@
-// What every wheel goes through until the belt is due, and what it does if it seizes. Knows no figure but
-// those it is told.
-import { html, type TemplateResult } from "lit";
+// What every wheel goes through until the belt is due, what it does if it seizes, and what that rests on, to
+// change. Knows no figure but those it is told.
+import { html, nothing, type TemplateResult } from "lit";
 import { customElement } from "lit/decorators.js";
-import type { WearingRow } from "../generated/page.js";
+import type { AssumptionRow, WearingRow } from "../generated/page.js";
 import { BenchElement } from "./element.ts";
 import { said } from "./said.ts";
+import { toldOf } from "./told-of.ts";
 
 @customElement("wearing-part")
 export class WearingPart extends BenchElement {
@@ -13,25 +14,62 @@ export class WearingPart extends BenchElement {
     const { wearing } = panel;
     return html`<details>
       <summary>${labels.wearing_heading}</summary>
-      <div class="scroll"><table>
-        <thead><tr><th scope="col">${labels.wheel}</th><th scope="col">${labels.bearing_load}</th><th scope="col">${labels.turns_a_km}</th><th scope="col">${labels.turns_when_due}</th><th scope="col">${labels.seized_friction}</th><th scope="col">${labels.seized_heat}</th></tr></thead>
-        <tbody>${wearing.wheels.map((row) => this.#row(row))}</tbody>
-      </table></div>
+      ${this.#seized()}
+      ${wearing.wheels.map((row) => this.#row(row))}
       <p>${labels.tooth_meets}: ${said(wearing.tooth_meets)}</p>
+      <p class="lead">${labels.assumed_heading}</p>
+      ${wearing.assumptions.map((row, place) => this.#assumption(row, place))}
       <p class="note">${wearing.assumes}</p>
     </details>`;
+  }
+
+  #seized(): TemplateResult {
+    const { labels, panel } = this.bench;
+    const { wheels, seized, seized_sentence } = panel.wearing;
+    const choose = (event: Event): void =>
+      this.bench.supposeSeized(Number((event.target as HTMLSelectElement).value));
+    return html`<label class="chooser">${labels.seized_choice}
+        <select name="seized" @change=${choose}>
+          <option value="-1" ?selected=${seized < 0}>${labels.seized_none}</option>
+          ${wheels.map((row, i) => html`<option value=${i} ?selected=${seized === i}>${row.name}</option>`)}
+        </select>
+      </label>
+      <p role="status">${seized_sentence}</p>`;
   }
 
   #row(row: WearingRow): TemplateResult {
     const { labels } = this.bench;
     const unknown = row.toothed ? labels.seized_strips : "–";
-    return html`<tr>
-      <th scope="row">${row.name}</th>
-      <td>${row.load ? said(row.load) : "–"}</td>
-      <td>${row.per_km ? said(row.per_km) : "–"}</td>
-      <td>${row.due ? said(row.due) : "–"}</td>
-      <td>${row.friction ? said(row.friction) : unknown}</td>
-      <td>${row.heat ? said(row.heat) : "–"}</td>
-    </tr>`;
+    return toldOf(row.name, [
+      [labels.bearing_load, row.load ? said(row.load) : "–"],
+      [labels.turns_a_km, row.per_km ? said(row.per_km) : "–"],
+      [labels.turns_an_hour, row.per_hour ? said(row.per_hour) : "–"],
+      [labels.turns_when_due, row.due ? said(row.due) : "–"],
+      [labels.seized_friction, row.friction ? said(row.friction) : unknown],
+      [labels.seized_heat, row.heat ? said(row.heat) : "–"],
+    ]);
+  }
+
+  #assumption(row: AssumptionRow, place: number): TemplateResult {
+    const { labels, lesson, exercise } = this.bench;
+    const ends = [labels.assumed_from, labels.assumed_to];
+    // What a class is shown rests on the usual assumptions.
+    const fixed = lesson !== undefined || exercise !== undefined;
+    return html`<fieldset class="assumption" @change=${(event: Event) => this.#assume(event, place)}>
+      <legend>${row.name}</legend>
+      ${row.range.map(
+        (end, i) => html`<label>${ends[i]}
+          <input type="number" step="any" inputmode="decimal" aria-invalid=${row.refused !== ""} ?disabled=${fixed} .value=${String(end)} />
+        </label>`,
+      )}
+      ${row.unit ? html`<span class="unit">${row.unit}</span>` : nothing}
+      ${row.refused ? html`<p class="field-problems" role="alert">${row.refused}</p>` : nothing}
+    </fieldset>`;
+  }
+
+  #assume(event: Event, place: number): void {
+    const field = event.currentTarget as HTMLFieldSetElement;
+    const [low, high] = [...field.querySelectorAll("input")].map((input) => input.valueAsNumber);
+    this.bench.assume(place, low ?? Number.NaN, high ?? Number.NaN);
   }
 }

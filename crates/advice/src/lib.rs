@@ -77,7 +77,7 @@ pub use valve_gaps::{
     gaps_by_teeth, nearest_cylinder, not_stated, usual_margin_mm, valve_curve,
 };
 pub use warnings::{TWO_TURNS_DEG, Warning, gives_way_n_m, jump_margins, warnings};
-pub use wearing::{DUE_KM, Wearing, WheelWearing, wearing};
+pub use wearing::{Assumption, Assumptions, DUE_KM, Wearing, WheelWearing, wearing};
 pub use what_if::{ShaftOut, WhatIf, what_if};
 
 /// A mark this far off, in teeth, is no longer on: another tooth would bring it nearer.

@@ -32,6 +32,8 @@ pub const PUSH_ASIDE_SPANS: f64 = 1.0 / 64.0;
 pub struct TensionAsked {
     /// Crank speed while the engine runs, rpm; shafts then take their moments.
     pub rpm: Option<f64>,
+    /// Crank speeds that figures are told for where no one speed is asked, rpm.
+    pub speeds_rpm: [f64; 2],
     /// Whether shafts take their moments, as they do while a hand turns the crank forward.
     pub turning: bool,
     /// Crank turns in a kilometre.
@@ -53,6 +55,7 @@ impl Default for TensionAsked {
     fn default() -> Self {
         Self {
             rpm: None,
+            speeds_rpm: RPM,
             turning: false,
             crank_turns_per_km: None,
             seized: None,
@@ -295,7 +298,7 @@ pub fn tension(plan: &Plan, asked: &TensionAsked) -> Tension {
     let solve = |takes: &[Takes]| known.and_then(|(by, _)| tensions(drive, by, takes).ok());
     let (still, turning) = (solve(&[]), solve(&takes));
     let now = if turns { turning.as_ref() } else { still.as_ref() };
-    let rpm = asked.rpm.map_or(RPM, |rpm| [rpm, rpm]);
+    let rpm = asked.rpm.map_or(asked.speeds_rpm, |rpm| [rpm, rpm]);
     let assumed = Assumed {
         rpm,
         crank_turns_per_km: asked.crank_turns_per_km.unwrap_or(CRANK_TURNS_PER_KM),

@@ -6,19 +6,13 @@ use crate::args;
 use crate::commands::json;
 use crate::fault::Fault;
 use crate::{input, tension_text};
-use advice::TensionAsked;
+use advice::{Assumption, TensionAsked};
 use layout::{LAYOUT, Plan, Value, key_at};
 use words::command::{Wanted, given_twice, no_such_wheel, out_of_bounds, range_turned, wanted};
 use words::{Lang, Reader};
 
-/// Crank speeds that an engine has, rpm.
-const RPM: [f64; 2] = [1.0, 20_000.0];
-/// Crank turns in a kilometre.
-const TURNS_PER_KM: [f64; 2] = [1.0, 1.0e6];
 /// Road speeds, km/h.
 const KM_PER_H: [f64; 2] = [0.1, 500.0];
-/// Coefficients of friction.
-const FRICTION: [f64; 2] = [0.0, 2.0];
 /// Moments at a shaft, N·m.
 const MOMENT_N_M: [f64; 2] = [-500.0, 500.0];
 /// Resting tensions, N.
@@ -71,14 +65,19 @@ fn asked_for(lang: Lang, asked: &args::Tension, plan: &Plan) -> Result<TensionAs
         let n_m = newton_metres(lang, typed).map_err(|says| ("--moment", says))?;
         moments_n_m.push((shaft, within("--moment", "N·m", MOMENT_N_M, n_m)?));
     }
-    let rpm = asked.rpm.map(|rpm| within("--rpm", "rpm", RPM, rpm)).transpose()?;
+    let rpm =
+        asked.rpm.map(|rpm| within("--rpm", "rpm", Assumption::Rpm.bounds(), rpm)).transpose()?;
     let speed = asked.km_per_h.map(|v| within("--km-per-h", "km/h", KM_PER_H, v)).transpose()?;
-    let turns_per_km = asked.turns_per_km.map(|r| range("--turns-per-km", "", TURNS_PER_KM, r));
+    let turns_per_km = asked
+        .turns_per_km
+        .map(|r| range("--turns-per-km", "", Assumption::CrankTurnsPerKm.bounds(), r));
     let friction = |option, asked: Option<[f64; 2]>, usual| {
-        asked.map_or(Ok(usual), |asked| range(option, "", FRICTION, asked))
+        let bounds = Assumption::FrictionBack.bounds();
+        asked.map_or(Ok(usual), |asked| range(option, "", bounds, asked))
     };
     Ok(TensionAsked {
         rpm,
+        speeds_rpm: usual.speeds_rpm,
         turning: false,
         crank_turns_per_km: match rpm.zip(speed) {
             Some((rpm, km_per_h)) => Some(advice::crank_turns_per_km(rpm, km_per_h)),

@@ -32,7 +32,13 @@ pub fn text(reader: Reader, plan: &Plan, asked: &TensionAsked, answer: &Tension)
         say::turns_sentence(lang, answer),
     ];
     if let Some(wheel) = &answer.seized {
-        sentences.push(say::seized_sentence(lang, &name(&wheel.wheel), answer, wheel));
+        sentences.push(say::seized_sentence(
+            lang,
+            &name(&wheel.wheel),
+            &answer.assumed,
+            answer.provisional,
+            wheel,
+        ));
     }
     sentences.push(say::tension_assumes(lang, answer).to_owned());
     let mut out = title(plan);

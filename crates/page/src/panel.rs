@@ -16,7 +16,7 @@ pub use fitting::FittingPart;
 pub use form::{Filled, Form, FormChoice, FormRow};
 
 use crate::draft::DraftPart;
-use advice::{Fitting, Report, Tension, TensionAsked, Wearing};
+use advice::{Assumption, Assumptions, Fitting, Report, Tension, TensionAsked, Wearing};
 use layout::Plan;
 use serde::Serialize;
 use sight::SightPart;
@@ -50,6 +50,10 @@ pub struct Wanted {
     pub exponent: Option<f64>,
     /// How far off square the marks are looked at, degrees.
     pub aside_deg: f64,
+    /// Index of a wheel that is taken to seize.
+    pub seized: Option<usize>,
+    /// An assumption that was asked for and cannot be so.
+    pub refused: Option<(Assumption, [f64; 2])>,
 }
 
 /// What follows from a plan alone, worked out once for each.
@@ -76,7 +80,7 @@ impl Answers {
             fitting: advice::fitting(plan),
             tension: advice::tension(plan, &asked),
             by_hand: advice::tension(plan, &asked.by_hand()),
-            wearing: advice::wearing(plan),
+            wearing: advice::wearing(plan, &Assumptions::default()),
         }
     }
 }

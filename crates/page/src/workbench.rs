@@ -3,6 +3,7 @@
 //! Must not know: elements, events, or any word.
 
 mod arranging;
+mod assuming;
 mod contact_map;
 mod doing;
 mod engine;
@@ -22,6 +23,7 @@ use crate::panel::{Answers, BeltOffPart, Panel, Wanted, wheel_names};
 use crate::run::Run;
 use crate::shipped::{self, Shipped};
 use crate::valves::Valves;
+use assuming::Assuming;
 use drive::{DVec2, Pose};
 use job::Job;
 use layout::Plan;
@@ -96,6 +98,7 @@ pub struct Workbench {
     counted: bool,
     /// The exponent of cranking pressures that somebody chose.
     exponent: Option<f64>,
+    assuming: Assuming,
     /// How far off square the marks are looked at, degrees.
     aside_deg: f64,
     /// What the pictures of the engine are made from.
@@ -120,6 +123,7 @@ impl Workbench {
             answers: Answers::of(job.plan()),
             counted: false,
             exponent: None,
+            assuming: Assuming::default(),
             aside_deg: 0.0,
             valves: Valves::default(),
             lesson: None,
@@ -173,7 +177,14 @@ impl Workbench {
         let turned: Vec<f64> = (0..self.job.drive().wheels().len())
             .map(|i| self.pose.turned_deg(self.job.drive(), i))
             .collect();
-        let wanted = Wanted { fitting, engine, exponent: self.exponent, aside_deg: self.aside_deg };
+        let wanted = Wanted {
+            fitting,
+            engine,
+            exponent: self.exponent,
+            aside_deg: self.aside_deg,
+            seized: self.assuming.seized,
+            refused: self.assuming.refused,
+        };
         let mut panel = Panel::of(&self.job, self.reader, &turned, &self.answers, wanted);
         if self.hides() {
             self.hide_in(&mut panel);
@@ -295,6 +306,7 @@ impl Workbench {
     /// Everything that goes with the layout shown, made anew, in the view as it is.
     pub(crate) fn remake(&mut self) {
         self.answers = Answers::of(self.job.plan());
+        self.reckon_wearing();
         self.picture = DrivePicture::new(self.job.drive());
         let draft = self.job.draft().filter(|_| self.sketching);
         self.draft = draft.and_then(|text| Draft::of(text));

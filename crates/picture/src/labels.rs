@@ -213,3 +213,32 @@ impl<'a> Fixed<'a> {
         found
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Two wheels of 20 mm, 200 mm apart, at 1 px a millimetre in 150 × 150 px about the first.
+    #[test]
+    fn a_wheel_out_of_sight_has_no_label() {
+        let ground = Ground {
+            wheels: vec![(DVec2::ZERO, 20.0), (DVec2::new(200.0, 0.0), 20.0)],
+            spans: Vec::new(),
+            slack: Vec::new(),
+            drawn_back: (DVec2::splat(1e3), 1.0),
+            marks: Vec::new(),
+            belt_mm: 5.0,
+            reach_mm: 10.0,
+        };
+        let view = View { scale: 1.0, origin: DVec2::splat(75.0) };
+        let sizes = [LabelBox { width: 30.0, height: 12.0 }; 2];
+        let clear = |view: &View| {
+            let places = place_labels(&ground, view, &sizes, 150.0, 150.0, &[]);
+            places.iter().map(|place| place.clear).collect::<Vec<_>>()
+        };
+        assert_eq!(clear(&view), [true, false]);
+        // Half of the second in sight.
+        let moved = View { origin: view.origin - DVec2::new(125.0, 0.0), ..view };
+        assert_eq!(clear(&moved), [false, true]);
+    }
+}

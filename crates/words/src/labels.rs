@@ -556,7 +556,19 @@ labels! {
 
     /// Heading.
     wearing_heading: "What every wheel goes through" / "Was jedes Rad mitmacht",
-    /// Column.
+    /// Figure.
+    turns_an_hour: "Turns in an hour" / "Umdrehungen je Stunde",
+    /// Over the assumptions.
+    assumed_heading: "What is assumed" / "Was angenommen ist",
+    /// The lower end of a range.
+    assumed_from: "from" / "von",
+    /// Its upper end.
+    assumed_to: "to" / "bis",
+    /// Chooser: a wheel that seizes.
+    seized_choice: "Suppose this wheel seizes" / "Angenommen, dieses Rad wird fest",
+    /// That none does.
+    seized_none: "none" / "keins",
+    /// Figure.
     bearing_load: "Its bearing carries about" / "Sein Lager trägt etwa",
     /// Column.
     turns_a_km: "Turns in a kilometre" / "Umdrehungen je Kilometer",

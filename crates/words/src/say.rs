@@ -35,8 +35,8 @@ pub use fitting::{
     lash_sentence, off,
 };
 pub use marks::{
-    against_crank, belt_off, best_tooth, groove_from_mark, mark_at_turn, mark_now, shaft_sentence,
-    shaft_stands,
+    against_crank, belt_off, best_tooth, fitted, groove_from_mark, mark_at_turn, mark_now,
+    shaft_sentence, shaft_stands,
 };
 pub use returns::{comes_back_late, repeats_late};
 pub use sight::{aside, sight_apparent, sight_gaps, sight_sentence, square_enough};
@@ -52,7 +52,7 @@ pub use valve_gaps::{
     gaps_now, least_gap, map_sentence, not_stated, teeth_place, teeth_sentence, valve_name,
 };
 pub use warnings::{pointer_sentence, travel, warning};
-pub use wearing::{millions, wearing_assumes};
+pub use wearing::{assumption, assumption_refused, millions, wearing_assumes};
 pub use what_if::{out_at_crank, out_at_shaft, what_if_sentence};
 pub use wheel::wheel_note;
 

@@ -109,11 +109,13 @@ export class LessonPartElement extends BenchElement {
     if (this.bench.lesson) this.#go(this.bench.lesson.step);
   }
 
-  /** The caption in sight; and a button that has gone must not take the focus along, or keys would no longer
+  /** The caption in sight, and above all the title; and a button that has gone must not take the focus along, or keys would no longer
    * be heard. */
   #focus(): void {
     this.updateComplete.then(() => {
-      this.querySelector(".lesson-caption")?.scrollIntoView({ block: "nearest" });
+      for (const seen of [".lesson-caption", "h1, h2"]) {
+        this.querySelector(seen)?.scrollIntoView({ block: "nearest" });
+      }
       const lost = !document.activeElement || document.activeElement === document.body;
       if (lost) this.querySelector<HTMLElement>(".lesson-caption")?.focus({ preventScroll: true });
     });

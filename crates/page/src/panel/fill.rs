@@ -141,7 +141,7 @@ impl Panel {
             tensioner: tensioner_part(job, reader, &now),
             sight: SightPart::of(job, reader, wanted.aside_deg, &names),
             tension: TensionPart::of(job, reader, answers, &names),
-            wearing: WearingPart::of(job, reader, &answers.wearing, &names),
+            wearing: WearingPart::of(job, reader, &answers.wearing, wanted, &names),
             fitting: wanted
                 .fitting
                 .then(|| FittingPart::of(job, reader, &now, &answers.fitting, &names, &late)),
@@ -227,7 +227,7 @@ fn shaft_row(job: &Job, lang: Lang, s: &ShaftReading, returns: u64, tight: bool)
         in_time: s.in_time,
         out: match (s.out_teeth, job.cord().is_on()) {
             (None, _) => String::new(),
-            (Some(_), true) => say::against_crank(lang, s),
+            (Some(_), true) => say::fitted(lang, s),
             (Some(_), false) => say::mark_now(lang, s, teeth),
         },
         returns: said(

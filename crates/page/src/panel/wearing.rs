@@ -2,8 +2,8 @@
 //!
 //! Must not know: any formula, any sentence.
 
-use super::{Said, said};
-use advice::Wearing;
+use super::{Said, Wanted, said};
+use advice::{Assumption, Wearing};
 use job::Job;
 use serde::Serialize;
 use tsify::Tsify;
@@ -18,6 +18,25 @@ pub struct WearingPart {
     pub tooth_meets: Said,
     /// What all that rests on.
     pub assumes: String,
+    /// The same, each to change; in the order in which a change names them.
+    pub assumptions: Vec<AssumptionRow>,
+    /// The wheel that is taken to seize, by index; −1 for none.
+    pub seized: i32,
+    /// What becomes of the belt then; empty for none.
+    pub seized_sentence: String,
+}
+
+/// An assumption.
+#[derive(Clone, Debug, Serialize, Tsify)]
+pub struct AssumptionRow {
+    /// Its name.
+    pub name: String,
+    /// The unit that it is typed in; may be empty.
+    pub unit: String,
+    /// Its lower and upper end.
+    pub range: [f64; 2],
+    /// Why what was asked last cannot be so; empty if it can.
+    pub refused: String,
 }
 
 /// A wheel.
@@ -29,6 +48,8 @@ pub struct WearingRow {
     pub load: Option<Said>,
     /// How often it turns in a kilometre, if that is known.
     pub per_km: Option<Said>,
+    /// How often in an hour, likewise.
+    pub per_hour: Option<Said>,
     /// How often until the belt is due.
     pub due: Option<Said>,
     /// The belt's friction on it if it seizes; nothing for a sprocket, or where it is not known.
@@ -41,7 +62,13 @@ pub struct WearingRow {
 
 impl WearingPart {
     /// The part for a job; `wearing` is its plan's.
-    pub fn of(job: &Job, reader: Reader, wearing: &Wearing, names: &[&str]) -> Self {
+    pub fn of(
+        job: &Job,
+        reader: Reader,
+        wearing: &Wearing,
+        wanted: Wanted,
+        names: &[&str],
+    ) -> Self {
         let (lang, plan) = (reader.lang, job.plan());
         let wheels = wearing.wheels.iter().enumerate().map(|(i, wheel)| {
             let id = plan.id(i);
@@ -57,6 +84,9 @@ impl WearingPart {
                 load: wheel.bearing_load_n.map(|n| said(key("bearing_load_n"), n, lang.newtons(n))),
                 per_km: per_km
                     .map(|n| said(key("turns_per_km.1"), n[1], say::turns_range(lang, n))),
+                per_hour: wheel
+                    .turns_per_hour
+                    .map(|n| said(key("turns_per_hour.1"), n[1], say::turns_range(lang, n))),
                 due: due.map(|n| said(key("turns_when_due.1"), n[1], say::millions(lang, n))),
                 friction: ends(of_seized.and_then(|s| s.friction_n), "friction_n", &|n| {
                     lang.newtons(n)
@@ -66,6 +96,7 @@ impl WearingPart {
             }
         });
         let meets = wearing.tooth_meets_when_due;
+        let seized = wanted.seized.and_then(|i| Some((i, wearing.wheels.get(i)?.seized.as_ref()?)));
         Self {
             wheels: wheels.collect(),
             tooth_meets: said(
@@ -74,6 +105,24 @@ impl WearingPart {
                 say::millions(lang, meets),
             ),
             assumes: say::wearing_assumes(lang, wearing),
+            assumptions: Assumption::ALL
+                .map(|assumption| {
+                    let (name, unit) = say::assumption(lang, assumption);
+                    let refused = wanted.refused.filter(|(which, _)| *which == assumption);
+                    AssumptionRow {
+                        name: name.to_owned(),
+                        unit: unit.to_owned(),
+                        range: wearing.assumptions.of(assumption),
+                        refused: refused.map_or_else(String::new, |(which, range)| {
+                            say::assumption_refused(lang, which, range)
+                        }),
+                    }
+                })
+                .into(),
+            seized: seized.map_or(-1, |(i, _)| i as i32),
+            seized_sentence: seized.map_or_else(String::new, |(i, wheel)| {
+                say::seized_sentence(lang, names[i], &wearing.assumed, wearing.provisional, wheel)
+            }),
         }
     }
 }

@@ -192,7 +192,7 @@ impl Workbench {
 }
 
 /// From a mark to the middle of its letters, px.
-const LETTERS_PX: f64 = 12.0;
+const LETTERS_PX: f64 = 15.0;
 /// From the belt's pitch line beyond the ticks of a count, mm.
 const TICKS_MM: f64 = 14.0;
 

@@ -72,14 +72,18 @@ pub fn groove_from_mark(lang: Lang, past_teeth: f64) -> String {
     }
 }
 
+/// How a shaft's belt is fitted against the crank: `in time`, `1 tooth behind`.
+pub fn fitted(lang: Lang, reading: &ShaftReading) -> String {
+    if reading.in_time {
+        return lang.pick("in time", "Steuerzeit stimmt").to_owned();
+    }
+    ahead(lang, reading.fitted_teeth as f64)
+}
+
 /// How a shaft stands against the crank: `in time`, `1 tooth behind`, and how far it leads or lags
 /// within the slack.
 pub fn against_crank(lang: Lang, reading: &ShaftReading) -> String {
-    let fitted = if reading.in_time {
-        lang.pick("in time", "Steuerzeit stimmt").to_owned()
-    } else {
-        ahead(lang, reading.fitted_teeth as f64)
-    };
+    let fitted = fitted(lang, reading);
     let lead = lang.teeth(reading.lead_teeth.abs(), 1);
     if lang.short_number(reading.lead_teeth.abs(), 1) == "0" {
         return fitted;

@@ -5,7 +5,7 @@
 use crate::lang::{Lang, Reader};
 use crate::number::NBSP;
 use crate::say::marks::off_way;
-use advice::{Friction, PinMove, SeizedWheel, Tension};
+use advice::{Assumed, Friction, PinMove, SeizedWheel, Tension};
 use job::TensionerState;
 
 /// What belts of hydrogenated nitrile rubber are made to run at, °C (azom.com, article 537).
@@ -186,8 +186,15 @@ pub fn tone(lang: Lang, hz: f64) -> String {
     format!("{}{NBSP}Hz", lang.two_digits(hz))
 }
 
-/// What becomes of the belt at a wheel that no longer turns. `name` is the wheel's.
-pub fn seized_sentence(lang: Lang, name: &str, answer: &Tension, wheel: &SeizedWheel) -> String {
+/// What becomes of the belt at a wheel that no longer turns. `name` is the wheel's; `made_up`, whether the
+/// tension that it would rest on is.
+pub fn seized_sentence(
+    lang: Lang,
+    name: &str,
+    assumed: &Assumed,
+    made_up: bool,
+    wheel: &SeizedWheel,
+) -> String {
     let (Some(friction_n), Some(heat_w)) = (wheel.friction_n, wheel.heat_w) else {
         return match (lang, wheel.end) {
             (Lang::En, "strips_or_jumps") => format!(
@@ -196,10 +203,10 @@ pub fn seized_sentence(lang: Lang, name: &str, answer: &Tension, wheel: &SeizedW
             (Lang::De, "strips_or_jumps") => format!(
                 "{name} fest: Es hat Zähne, der Riemen kann nicht darüber gleiten. Er schert seine Zähne ab oder springt über; keine Zahl hier sagt, wann."
             ),
-            (Lang::En, _) if answer.provisional => format!(
+            (Lang::En, _) if made_up => format!(
                 "{name} seized: the belt slides over it, but its friction cannot be told, since the layout is provisional and what it rests on is made up."
             ),
-            (Lang::De, _) if answer.provisional => format!(
+            (Lang::De, _) if made_up => format!(
                 "{name} fest: Der Riemen gleitet darüber, aber die Reibung lässt sich nicht sagen, denn das Layout ist vorläufig, und woran sie hängt, ist erfunden."
             ),
             (Lang::En, _) => format!(
@@ -212,7 +219,7 @@ pub fn seized_sentence(lang: Lang, name: &str, answer: &Tension, wheel: &SeizedW
     };
     let friction = lang.estimates(friction_n, |n| lang.newtons(n));
     let heat = lang.estimates(heat_w, |w| lang.watts(w));
-    let rpm = lang.range(answer.assumed.rpm, |rpm| lang.number(rpm, 0));
+    let rpm = lang.range(assumed.rpm, |rpm| lang.number(rpm, 0));
     let mu = lang.range(wheel.friction, |mu| lang.number(mu, 2));
     let [least, most] = SERVICE_DEG_C.map(|deg| lang.number(deg, 0));
     let hardens = lang.number(HARDENS_ABOVE_DEG_C, 0);
