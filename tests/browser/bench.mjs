@@ -10,6 +10,8 @@ const LOADS = 7;
 const BATCHES = 21;
 /** The page's clock moves in steps of 0.1 ms, so that many calls are timed together. */
 const CALLS = 100;
+/** Moves of a drag, px. */
+const MOVES = 24;
 
 const median = (figures) => [...figures].sort((a, b) => a - b)[Math.floor(figures.length / 2)];
 
@@ -87,6 +89,43 @@ function timeFrames([batches, calls]) {
   };
 }
 
+/**
+ * In the page: ms a move, a figure for each batch, of a wheel dragged from where the belt fits to where it does
+ * not: its path, the problems, the readings and the picture.
+ */
+function timeDrag([batches, moves]) {
+  const { bench } = globalThis;
+  const canvas = document.querySelector("drive-view canvas");
+  const context = canvas.getContext("2d");
+  const pump = bench.wheelIndex("water_pump");
+  const spots = Array.from({ length: 100 * 100 }, (_, i) => [
+    12 * (i % 100),
+    8 * Math.floor(i / 100),
+  ]);
+  const [x, y] = spots.find(([x, y]) => bench.takeWheel(x, y) === pump);
+  let sketched = 0;
+  bench.sketch(true);
+  const drag = () => {
+    bench.takeWheel(x, y);
+    const begun = performance.now();
+    for (let i = 1; i <= moves; i += 1) {
+      bench.moveWheelTo(x, y - i, i > 1);
+      bench.pick(pump);
+      context.clearRect(0, 0, canvas.width, canvas.height);
+      bench.paintDrive(context, devicePixelRatio);
+      sketched += bench.panel.draft ? 1 : 0;
+    }
+    const took = performance.now() - begun;
+    bench.undo();
+    return took / moves;
+  };
+  drag();
+  sketched = 0;
+  const took = Array.from({ length: batches }, drag);
+  bench.sketch(false);
+  return { took, sketched: sketched / batches };
+}
+
 /** Of the core as WebAssembly in Node, whose engine is Chromium's: microseconds a call. */
 async function timeCore() {
   const { Workbench } = await openCore();
@@ -136,14 +175,19 @@ try {
   const { page } = await openPage(browser);
   const times = await page.evaluate(timeFrames, [BATCHES, CALLS]);
   if (!times.shown) throw new Error("The canvas is empty: nothing was measured.");
+  const drag = await page.evaluate(timeDrag, [BATCHES, MOVES]);
+  if (drag.sketched === 0 || drag.sketched === MOVES) {
+    throw new Error("The drag stays on one side of what fits.");
+  }
   say("script of a frame (drive and dial)", median(times.script), "ms", 0.5);
   say("the same with its pixels made", median(times.raster), "ms", 2);
   say("script of the cylinder in section", median(times.section), "ms", 0.5);
   say("an action, and all that the page says after it", median(times.act), "ms");
+  say("a wheel dragged, a move", median(drag.took), "ms", 8);
   const core = await timeCore();
   say("an action with its figures, in Node", core.figures, "µs", 60);
   say("four camshafts at −6…+6 teeth, all said, in Node", core.teeth, "ms", 20);
-  say("page", statSync(pagePath).size / 1000, "kB", 560);
+  say("page", statSync(pagePath).size / 1000, "kB", 900);
   say(`navigation to the drive in view, of ${LOADS}`, median(loads), "ms", 400);
 } finally {
   await browser.close();

@@ -77,7 +77,7 @@ function differing(before, after) {
   return b.filter((line, i) => line !== a[i]);
 }
 
-inEngines(["chromium", "firefox"], (prove) => {
+inEngines(["chromium", "firefox"], (prove, name) => {
   prove("a field is understood in its unit, and the text keeps its comments", {}, async (page) => {
     const noted = shippedText.replace("width_mm = 25.4", "width_mm = 25.4 # read off the box");
     await open(page, "noted.toml", noted);
@@ -131,6 +131,11 @@ inEngines(["chromium", "firefox"], (prove) => {
     assert.equal((await wheels()).length, before.length + 1);
     assert.equal((await wheels())[4], "idler_2");
     assert.equal(await input(page, "wheel[4].role").inputValue(), "idler");
+    assert.match(
+      await field(page, "wheel[4].teeth").locator("label").textContent(),
+      /this or the outside diameter/,
+    );
+    await part(page, "wheel").getByRole("button", { name: "Add a wheel", exact: true }).waitFor();
     await part(page, "wheel[4]")
       .getByRole("button", { name: new RegExp(`^${L.form_remove}`) })
       .last()
@@ -200,7 +205,7 @@ inEngines(["chromium", "firefox"], (prove) => {
     [1280, "de-DE"],
     [390, "en-GB"],
     [390, "de-DE"],
-  ]) {
+  ].slice(name === "chromium" ? 0 : 3)) {
     const options = { viewport: { width, height: 800 }, locale };
     prove(`nothing widens the page, ${width} across, ${locale}`, options, async (page) => {
       const words = labels[locale.slice(0, 2)];
@@ -256,8 +261,9 @@ inEngines(["chromium", "firefox"], (prove) => {
     // What there are no readings of is not read.
     assert.equal(await page.locator("all-readings").count(), 0);
     await unfold(page, "wheel", "wheel[3]");
-    await input(page, "wheel[3].at_mm").fill("160");
-    await field(page, "wheel[3].at_mm").locator("input").last().fill("320");
+    await fillIn(page, "wheel[3].at_mm", "160");
+    await page.keyboard.press("Control+a");
+    await page.keyboard.type("320");
     await page.keyboard.press("Tab");
     await page.locator(".misfit", { hasText: "No belt goes round" }).waitFor();
   });

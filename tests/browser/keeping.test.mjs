@@ -285,6 +285,63 @@ inEngines(
       assert.equal(jsQR(new Uint8ClampedArray(data), width, height)?.data, link);
     });
 
+    for (const [width, height] of [
+      [1280, 800],
+      [1366, 768],
+      [390, 844],
+    ]) {
+      const viewport = { width, height };
+      prove(`the whole code is in sight, ${width} × ${height}`, { viewport }, async (page) => {
+        // With all that may be said beside it.
+        await write(page, MINE.replace("teeth = 173", "teeth = 140"));
+        await press(page, L.link);
+        const dialog = page.locator("keep-part dialog[open]");
+        const code = await dialog.locator("img.qr").evaluate(async (image) => {
+          await image.decode();
+          const { left, top, right, bottom } = image.getBoundingClientRect();
+          return { left, top, right, bottom };
+        });
+        assert(code.left >= 0 && code.top >= 0, JSON.stringify(code));
+        assert(code.right <= width && code.bottom <= height, JSON.stringify(code));
+        assert(code.right - code.left > 200, JSON.stringify(code));
+        await dialog.getByText(L.link_local).waitFor();
+        await dialog.getByText(L.link_draft).waitFor();
+        const from = await dialog
+          .getByRole("textbox")
+          .evaluate((field) => [field.scrollTop, field.selectionStart]);
+        assert.deepEqual(from, [0, 0], "the link's beginning");
+        await assertAccessible(page);
+      });
+    }
+
+    prove("a link with a text that makes no drive yet is gone on with", {}, async (page) => {
+      await write(page, MINE);
+      const draft = titled("Sent").replace("teeth = 173", "teeth = 140");
+      await task(page, L.two_turns);
+      await follow(page, linkOf(draft));
+      await page.locator(".problems li").first().waitFor();
+      assert.equal(await written(page), draft);
+      assert.equal(await page.locator("open-file .problems").count(), 0);
+      assert.match(await page.locator("header .title").textContent(), /Sent/);
+      // What was here is kept beside it, and a step back.
+      assert.deepEqual(
+        (await works(page)).map(({ title, written }) => [title, written]),
+        [
+          ["Sent", draft],
+          ["Mine", MINE],
+        ],
+      );
+      await write(page, titled("Sent"));
+      assert.equal(await page.locator(".problems li").count(), 0);
+      await press(page, L.undo);
+      await press(page, L.undo);
+      assert.equal(await written(page), MINE);
+      // No TOML at all is refused, and a link is not called a file.
+      await follow(page, linkOf("format = ["));
+      await page.locator("open-file .problems").getByText(L.link_not_opened).waitFor();
+      assert.equal(await written(page), MINE);
+    });
+
     prove("every layout that ships goes through a link", { quiet: false }, async (page) => {
       for (const file of readdirSync(layouts).filter((name) => name.endsWith(".toml"))) {
         const text = readFileSync(join(layouts, file), "utf8");

@@ -64,7 +64,7 @@ async function count(page, list, many) {
     if (now === many) return;
     const part = page.locator(`details.part[data-path="${list}"]`);
     if (now < many) {
-      await part.getByRole("button", { name: `${L.form_add}: ${row.name}`, exact: true }).click();
+      await part.getByRole("button", { name: row.one_more, exact: true }).click();
     } else {
       await reach(page, `${list}[${now - 1}].x`);
       const entry = page.locator(`details.part[data-path="${list}[${now - 1}]"]`);

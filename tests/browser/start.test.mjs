@@ -86,6 +86,62 @@ inEngines(["chromium"], (prove) => {
     assert(!/\d teeth of slack then/.test(told), told);
   });
 
+  prove(
+    "a mistyped count is told at its field, and what is in view meanwhile",
+    {},
+    async (page) => {
+      await task(page, L.layout);
+      const crank = field(page, "Teeth of the crank sprocket");
+      const belt = field(page, "Teeth of the belt");
+      for (const [name, typed] of [
+        ["Teeth of the crank sprocket", "24"],
+        ["Teeth of a camshaft sprocket", "48"],
+        ["Teeth of the belt", "120"],
+      ]) {
+        await field(page, name).fill(typed);
+      }
+      await keys(page, "Enter");
+      await page.waitForFunction(() => globalThis.bench.panel.provisional !== "");
+      const wrong = start(page).locator(".three-counts .field-problems");
+      assert.equal(await wrong.count(), 0);
+      assert.equal(await start(page).getByText("In view is still").count(), 0);
+      for (const [typed, told] of [
+        ["12x", /12x.*6 to 200/],
+        ["20.5", /20\.5/],
+        ["3", /3.*6 to 200/],
+      ]) {
+        await crank.fill(typed);
+        assert.match((await wrong.textContent()).replaceAll("\u00a0", " "), told);
+        assert.equal(await crank.getAttribute("aria-invalid"), "true");
+        assert.match(
+          await start(page).locator(".started").textContent(),
+          /In view is still the drive of 24 and 48 teeth with a belt of 120/,
+        );
+      }
+      await assertAccessible(page);
+      await crank.fill("24");
+      await belt.fill("30");
+      assert.equal(await wrong.count(), 0);
+      assert.match(
+        await start(page).locator(".started").textContent(),
+        /too short.*In view is still/s,
+      );
+      await belt.fill("120");
+      assert.equal(await start(page).getByText("In view is still").count(), 0);
+      // What nobody knows is not filled in.
+      await keys(page, "Enter");
+      await task(page, L.fitting);
+      const counted = page.locator(".hang-counts input");
+      assert.deepEqual(await counted.evaluateAll((all) => all.map(({ value }) => value)), ["", ""]);
+      await page.locator(".hang-counts").getByText(L.hang_teeth_unknown).waitFor();
+      await counted.first().fill("4x");
+      const hang = page.locator(".hang-counts").getByRole("button", { name: L.hang_so });
+      assert(await hang.isDisabled());
+      await counted.first().fill("");
+      await assertAccessible(page);
+    },
+  );
+
   const own = new URL("../own/", import.meta.url);
   prove("ten layouts broken in one way are mended by what is offered", {}, async (page) => {
     await task(page, L.layout);

@@ -58,8 +58,7 @@ export class TwoTurns extends BenchElement {
     this.#dark.addEventListener("change", () => this.#dress());
     this.keeper.addEventListener("kept", () => this.requestUpdate());
     this.keeper.addEventListener("linked", (event) => {
-      const bytes = (event as CustomEvent<Uint8Array<ArrayBuffer>>).detail;
-      void this.file.take(bytes, this.bench.labels.from_link);
+      void this.#follow((event as CustomEvent<Uint8Array<ArrayBuffer>>).detail);
     });
     this.saving.addEventListener("saved", () => this.#sayWhere());
     document.addEventListener("keydown", (event) => this.#key(event));
@@ -195,6 +194,14 @@ export class TwoTurns extends BenchElement {
         <button type="button" class="main" @click=${() => location.reload()}>${labels.reload}</button>
       </div>
     </section>`;
+  }
+
+  /** A text that is to be gone on with is shown where that is done. */
+  async #follow(bytes: Uint8Array<ArrayBuffer>): Promise<void> {
+    const { draftText } = this.bench;
+    await this.file.follow(bytes);
+    const { draftText: now, draftProblems } = this.bench;
+    if (now !== draftText && draftProblems.length > 0) this.#choose("layout");
   }
 
   #told(told: Told): void {

@@ -307,7 +307,15 @@ export class Bench extends EventTarget {
 
   /** Opens a layout file's bytes; gives its problems, none if it is on the bench now. */
   open(bytes: Uint8Array): Opened {
-    const opened = this.#call((core) => core.open(bytes)) ?? { problems: [] };
+    return this.#opened(this.#call((core) => core.open(bytes)));
+  }
+
+  /** The same with what a link brings, which need not be sound yet to be gone on with. */
+  openLinked(bytes: Uint8Array): Opened {
+    return this.#opened(this.#call((core) => core.openLinked(bytes)));
+  }
+
+  #opened(opened: Opened = { problems: [] }): Opened {
     if (opened.problems.length === 0) {
       this.#otherLayout();
       this.dispatchEvent(new Event("opened"));
@@ -401,14 +409,9 @@ export class Bench extends EventTarget {
     return this.#call((core) => core.arrangements())?.all ?? [];
   }
 
-  /** What comes of three counts; nothing is put on the bench. */
-  startFrom(
-    arrangement: number,
-    crank: number,
-    driven: number,
-    belt: number,
-  ): StartedPart | undefined {
-    return this.#call((core) => core.startFrom(arrangement, crank, driven, belt)) ?? undefined;
+  /** What comes of three counts as they were typed; nothing is put on the bench. */
+  startFrom(arrangement: number, typed: string[]): StartedPart | undefined {
+    return this.#call((core) => core.startFrom(arrangement, typed)) ?? undefined;
   }
 
   paintArrangement(

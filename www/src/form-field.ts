@@ -33,7 +33,7 @@ export class FormField extends BenchElement {
       : nothing;
     const wrong = row.problems.length > 0 || this.said?.done === false;
     return html`<div class="field ${wrong ? "wrong" : ""}" data-path=${row.path}>
-      <label for=${id}>${row.name}${row.needed ? nothing : html` <small>${this.bench.labels.form_optional}</small>`}</label>
+      <label for=${id}>${row.name}${row.needed ? nothing : html` <small>${row.optional}</small>`}</label>
       <span class="entry">${this.#inputs(id, wrong)}${row.unit ? html`<span class="unit">${row.unit}</span>` : nothing}</span>
       ${said}
       ${row.problems.map((text) => html`<p class="field-problems">${text}</p>`)}

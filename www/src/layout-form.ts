@@ -65,7 +65,6 @@ export class LayoutForm extends BenchElement {
   }
 
   #list(row: FormRow): TemplateResult {
-    const { labels } = this.bench;
     const many = row.entries.length;
     return this.#details(
       row.path,
@@ -77,7 +76,7 @@ export class LayoutForm extends BenchElement {
         <ol class="entries">${row.entries.map((entry, at) => html`<li>${this.#entry(row, entry, at)}</li>`)}</ol>
         ${
           row.more
-            ? html`<div class="buttons"><button type="button" @click=${() => this.#add(row, many)}>${labels.form_add}: ${row.name}</button></div>`
+            ? html`<div class="buttons"><button type="button" @click=${() => this.#add(row, many)}>${row.one_more}</button></div>`
             : nothing
         }
       `,

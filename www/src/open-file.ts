@@ -14,10 +14,11 @@ export class OpenFile extends BenchElement {
   /** Why a file could not even be read. */
   @state() private unread = "";
   private asked = 0;
-  /** A file with problems, to tell them again in another language. */
-  private refusedBytes: Uint8Array | undefined;
+  /** What has problems, to tell them again in another language. */
+  private refused: Uint8Array | undefined;
+  @state() private linked = false;
   readonly #retell = (): void => {
-    if (this.refusedBytes) this.problems = this.bench.open(this.refusedBytes).problems;
+    if (this.refused) this.problems = this.#open(this.refused);
     this.unread = "";
   };
   @state() private dragging = false;
@@ -75,7 +76,7 @@ export class OpenFile extends BenchElement {
         this.problems.length > 0 || this.unread
           ? html`<section class="problems" role="alert">
               <h2>${this.fileName}</h2>
-              <p>${labels.not_opened}</p>
+              <p>${this.linked ? labels.link_not_opened : labels.not_opened}</p>
               ${this.unread ? html`<p>${this.unread}</p>` : nothing}
               <ol tabindex="0" aria-label=${labels.problems}>
                 ${this.problems.map(
@@ -93,9 +94,10 @@ export class OpenFile extends BenchElement {
     `;
   }
 
-  /** Opens a layout's bytes that came some other way than from a file. */
-  take(bytes: Uint8Array<ArrayBuffer>, name: string): Promise<void> {
-    return this.#read(new File([bytes], name));
+  /** Opens what a link brings. */
+  async follow(bytes: Uint8Array<ArrayBuffer>): Promise<void> {
+    this.asked += 1;
+    await this.#take(bytes, this.bench.labels.from_link, true);
   }
 
   async #picked(event: Event): Promise<void> {
@@ -114,21 +116,35 @@ export class OpenFile extends BenchElement {
       const bytes = new Uint8Array(await file.arrayBuffer());
       // Another file was asked for meanwhile: that one counts.
       if (mine !== this.asked) return;
-      this.problems = this.bench.open(bytes).problems;
-      this.refusedBytes = this.problems.length > 0 ? bytes : undefined;
-      this.unread = "";
+      await this.#take(bytes, file.name, false);
     } catch (problem) {
       if (mine !== this.asked) return;
       this.problems = [];
       this.unread = problem instanceof RangeError ? labels.too_large : labels.not_readable;
+      await this.#show(file.name);
     }
-    this.fileName = file.name;
+  }
+
+  async #take(bytes: Uint8Array, name: string, linked: boolean): Promise<void> {
+    this.linked = linked;
+    this.problems = this.#open(bytes);
+    this.refused = this.problems.length > 0 ? bytes : undefined;
+    this.unread = "";
+    await this.#show(name);
+  }
+
+  #open(bytes: Uint8Array): ProblemLine[] {
+    return (this.linked ? this.bench.openLinked(bytes) : this.bench.open(bytes)).problems;
+  }
+
+  async #show(name: string): Promise<void> {
+    this.fileName = name;
     await this.updateComplete;
     this.querySelector(".problems")?.scrollIntoView({ block: "center" });
   }
 
   #dismiss(): void {
-    this.refusedBytes = undefined;
+    this.refused = undefined;
     this.unread = "";
     this.problems = [];
   }

@@ -9,13 +9,13 @@ import { said } from "./said.ts";
 
 @customElement("start-part")
 export class StartPart extends BenchElement {
-  protected override follows = ["labels", "palette"];
+  protected override follows = ["labels", "palette", "layout"];
   @queryAll("canvas") private pictures!: NodeListOf<HTMLCanvasElement>;
   #chosen = 0;
   /** As typed: crank, driven, belt. */
   #typed: [string, string, string] = ["", "", ""];
-  /** The text last put on the bench from here. */
-  #put = "";
+  /** What was last put on the bench from here. */
+  #put: StartedPart | undefined;
   #painted = "";
 
   protected override updated(changed: PropertyValues): void {
@@ -30,6 +30,7 @@ export class StartPart extends BenchElement {
     const { labels } = bench;
     const all = bench.arrangements();
     const chosen = all[this.#chosen];
+    const started = bench.startFrom(this.#chosen, this.#typed);
     return html`
       <h3>${labels.start_heading}</h3>
       <p class="note">${labels.start_note}</p>
@@ -47,33 +48,39 @@ export class StartPart extends BenchElement {
           </label>`,
         )}
       </fieldset>
-      ${chosen ? this.#counts(chosen) : nothing}
-      <div role="status" class="started">${this.#said(this.#started())}</div>
+      ${chosen ? this.#counts(chosen, started?.wrong ?? []) : nothing}
+      <div role="status" class="started">${this.#said(started)}${this.#inView(started)}</div>
     `;
   }
 
-  #counts({ counts, example }: ArrangementPart): TemplateResult {
+  #counts({ counts, example }: ArrangementPart, wrong: string[]): TemplateResult {
     return html`<div class="three-counts">
       ${counts.map(
-        (name, i) => html`<label>
+        (name, i) => html`<label class=${wrong[i] ? "wrong" : ""}>
           <span>${name}</span>
           <input
             inputmode="numeric"
             autocomplete="off"
-            maxlength="3"
             placeholder=${example[i] ?? ""}
+            aria-invalid=${Boolean(wrong[i])}
+            aria-describedby=${wrong[i] ? `count-${i}-wrong` : nothing}
             .value=${this.#typed[i] ?? ""}
             @input=${(event: Event) => this.#type(i, (event.target as HTMLInputElement).value)}
             @change=${() => this.#show()}
           />
         </label>`,
       )}
+      ${wrong.map((text, i) =>
+        text
+          ? html`<p class="field-problems" role="status" id="count-${i}-wrong">${text}</p>`
+          : nothing,
+      )}
     </div>`;
   }
 
   #said(started: StartedPart | undefined): TemplateResult | typeof nothing {
-    if (!started) return nothing;
-    if (started.refused) return html`<p class="refused">${started.refused}</p>`;
+    if (started?.refused) return html`<p class="refused">${started.refused}</p>`;
+    if (!started?.text) return nothing;
     return html`
       ${started.warning ? html`<p class="caution">${started.warning}</p>` : nothing}
       <dl class="pairs">
@@ -85,13 +92,13 @@ export class StartPart extends BenchElement {
     `;
   }
 
-  /** What the three counts come to, once there are three. */
-  #started(): StartedPart | undefined {
-    const [crank, driven, belt] = this.#typed.map((typed) =>
-      /^\s*\d{1,3}\s*$/.test(typed) ? Number(typed) : Number.NaN,
-    ) as [number, number, number];
-    if ([crank, driven, belt].some(Number.isNaN)) return undefined;
-    return this.bench.startFrom(this.#chosen, crank, driven, belt);
+  /** Which drive is in view, where it is not the one that these counts come to. */
+  #inView(started: StartedPart | undefined): TemplateResult | typeof nothing {
+    const { labels, draftText, panel } = this.bench;
+    const all = this.#typed.every((typed) => typed.trim() !== "");
+    if (!all || !started || started.text === draftText) return nothing;
+    const put = this.#put?.text === draftText ? this.#put.in_view : "";
+    return html`<p class="note">${put || `${labels.start_in_view} ${panel.title}`}</p>`;
   }
 
   #choose(index: number): void {
@@ -108,10 +115,11 @@ export class StartPart extends BenchElement {
    * is as it was. */
   #show(): void {
     this.requestUpdate();
-    const text = this.#started()?.text;
-    if (!text || text === this.bench.draftText) return;
-    const again = this.bench.draftText === this.#put;
-    this.#put = text;
+    const started = this.bench.startFrom(this.#chosen, this.#typed);
+    if (!started?.text || started.text === this.bench.draftText) return;
+    const { text } = started;
+    const again = this.bench.draftText === this.#put?.text;
+    this.#put = started;
     if (again) this.bench.edit(text, false);
     else this.bench.openText(text);
   }

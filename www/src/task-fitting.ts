@@ -2,7 +2,7 @@
 // what to watch out for. Knows no tooth and no angle but those it is told.
 import { html, nothing, type PropertyValues, type TemplateResult } from "lit";
 import { customElement, state } from "lit/decorators.js";
-import type { Action, FittingPart, HandRow, StageRow } from "../generated/page.js";
+import type { Action, CountRow, FittingPart, HandRow, StageRow } from "../generated/page.js";
 import "./belt-off.ts";
 import "./tension-part.ts";
 import { BenchElement } from "./element.ts";
@@ -13,9 +13,12 @@ import "./contact-map.ts";
 export class TaskFitting extends BenchElement {
   /** Counts to hang the belt with, by name, where they differ from those in time. */
   @state() private wanted: Record<string, number> = {};
+  /** The same, as typed, where nobody knows them but who has counted. */
+  @state() private typed: Record<string, string> = {};
   #stepHadFocus = false;
   readonly #onLayout = (): void => {
     this.wanted = {};
+    this.typed = {};
   };
 
   override connectedCallback(): void {
@@ -205,6 +208,27 @@ export class TaskFitting extends BenchElement {
     const step = (key: string, teeth: number, by: number): void => {
       this.wanted = { ...this.wanted, [key]: Math.max(1, chosen(key, teeth) + by) };
     };
+    const stepper = ({
+      key,
+      name,
+      teeth,
+    }: CountRow): TemplateResult => html`<div class="stepper" role="group" aria-label=${name}>
+      <button type="button" aria-label="${name}: ${labels.one_fewer}" @click=${() => step(key, teeth.value, -1)}>−</button>
+      <output>${chosen(key, teeth.value)}</output>
+      <button type="button" aria-label="${name}: ${labels.one_more}" @click=${() => step(key, teeth.value, 1)}>+</button>
+    </div>`;
+    // Nobody knows this count but who has counted it.
+    const field = ({ key, name }: CountRow): TemplateResult => html`<input
+      class="counted"
+      inputmode="numeric"
+      autocomplete="off"
+      aria-label=${name}
+      aria-invalid=${!isCount(this.typed[key] ?? "")}
+      .value=${this.typed[key] ?? ""}
+      @input=${(event: Event) => {
+        this.typed = { ...this.typed, [key]: (event.target as HTMLInputElement).value };
+      }}
+    />`;
     return html`
       <h3>${labels.belt_heading}</h3>
       <div class="buttons">
@@ -217,18 +241,24 @@ export class TaskFitting extends BenchElement {
         ${fitting.counts.map(
           (count) => html`<div class="stepper-row">
             <span>${count.name}</span>
-            <div class="stepper" role="group" aria-label=${count.name}>
-              <button type="button" aria-label="${count.name}: ${labels.one_fewer}" @click=${() => step(count.key, count.teeth.value, -1)}>−</button>
-              <output>${chosen(count.key, count.teeth.value)}</output>
-              <button type="button" aria-label="${count.name}: ${labels.one_more}" @click=${() => step(count.key, count.teeth.value, 1)}>+</button>
-            </div>
+            ${count.known ? stepper(count) : field(count)}
           </div>`,
         )}
+        ${fitting.counts.some((count) => !count.known) ? html`<p class="note">${labels.hang_teeth_unknown}</p>` : nothing}
         <div class="buttons">
-          <button type="button" @click=${() => this.bench.act({ hang: { teeth: { ...this.wanted } } })}>${labels.hang_so}</button>
+          <button type="button" ?disabled=${!Object.values(this.typed).every(isCount)} @click=${() => this.bench.act({ hang: { teeth: this.#teeth() } })}>${labels.hang_so}</button>
         </div>
       </div>
     `;
+  }
+
+  /** The counts to hang the belt with; what is left empty is hung in time. */
+  #teeth(): Record<string, number> {
+    const typed = Object.entries(this.typed).filter(([, text]) => text.trim() !== "");
+    return {
+      ...this.wanted,
+      ...Object.fromEntries(typed.map(([key, text]) => [key, Number(text)])),
+    };
   }
 
   #tensioner(fitting: FittingPart): TemplateResult {
@@ -341,4 +371,9 @@ export class TaskFitting extends BenchElement {
       this.bench.runBy(alone.turn.deg);
     else this.bench.actAll(actions);
   }
+}
+
+/** Whether a count may be hung as it is typed: a whole number, or nothing. */
+function isCount(text: string): boolean {
+  return /^\s*([1-9]\d*)?\s*$/.test(text);
 }

@@ -79,6 +79,7 @@ export class TaskLayout extends BenchElement {
       ${bench.arranging ? html`<p class="note">${labels.arrange_how} ${bench.panel.provisional ? labels.arrange_provisional : nothing}</p>` : nothing}
       <layout-form .bench=${bench}></layout-form>
       <h3 id="layout-text">${labels.layout_text}</h3>
+      ${this.#sound(bench.draftProblems)}
       <textarea
         class="layout-text"
         aria-labelledby="layout-text"
@@ -99,12 +100,17 @@ export class TaskLayout extends BenchElement {
     `;
   }
 
-  #problems(problems: ProblemLine[]): TemplateResult {
+  /** What there is to say of a text that nothing is wrong with. */
+  #sound(problems: ProblemLine[]): TemplateResult | typeof nothing {
     const { labels } = this.bench;
-    if (problems.length === 0) {
-      const text = this.#typed === undefined ? labels.layout_sound : labels.layout_looking;
-      return html`<p class="note" role="status">${text}</p>`;
-    }
+    if (problems.length > 0) return nothing;
+    const text = this.#typed === undefined ? labels.layout_sound : labels.layout_looking;
+    return html`<p class="note" role="status">${text}</p>`;
+  }
+
+  #problems(problems: ProblemLine[]): TemplateResult | typeof nothing {
+    const { labels } = this.bench;
+    if (problems.length === 0) return nothing;
     return html`<section class="problems" role="status">
       <p>${labels.draft_not_sound}</p>
       <ol tabindex="0" aria-label=${labels.problems}>

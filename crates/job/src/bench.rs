@@ -81,10 +81,22 @@ impl Job {
     /// Puts another layout on the bench, a sheet of its own, its belt hung in time and tight.
     pub fn open(&mut self, plan: Rc<Plan>) {
         let before = self.snapshot();
-        self.last_sheet = Sheet(self.last_sheet.0 + 1);
-        self.sheet = self.last_sheet;
+        self.next_sheet();
         self.put(plan);
         self.history.keep(before, Step::Opened);
+    }
+
+    /// Puts a text that makes no sound drive yet on a sheet of its own, beside the layout on the bench.
+    pub fn open_draft(&mut self, text: &str) {
+        let before = self.snapshot();
+        self.next_sheet();
+        self.draft = Some(Rc::from(text));
+        self.history.keep(before, Step::Opened);
+    }
+
+    fn next_sheet(&mut self) {
+        self.last_sheet = Sheet(self.last_sheet.0 + 1);
+        self.sheet = self.last_sheet;
     }
 
     /// Puts the layout as it was written on in place of how it was, its belt hung in time and tight. With
@@ -364,6 +376,22 @@ mod tests {
         assert_eq!(job.sheet(), mine);
         job.redo().unwrap();
         assert_ne!(job.sheet(), mine);
+    }
+
+    #[test]
+    fn a_draft_opened_is_a_sheet_of_its_own_and_one_step() {
+        let mut job = job();
+        let mine = job.sheet();
+        job.write("format =", false);
+        job.open_draft("title = 'Sent'");
+        assert_ne!(job.sheet(), mine);
+        assert_eq!(job.text(), "title = 'Sent'");
+        // What is written on is a step of its own, or undo would leave the sheet.
+        job.write("title = 'Sent on'", true);
+        job.undo().unwrap();
+        assert_eq!(job.text(), "title = 'Sent'");
+        job.undo().unwrap();
+        assert_eq!((job.sheet(), job.text()), (mine, "format ="));
     }
 
     #[test]

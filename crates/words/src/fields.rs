@@ -36,6 +36,41 @@ pub fn choice_meaning(lang: Lang, key: &Key, word: &str) -> Option<&'static str>
     chosen(key, word).map(|(_, _, _, _, en, de)| lang.pick(en, de))
 }
 
+/// Beside the name of a key that need not be there, whether it may stay empty; of some, exactly one must be
+/// filled in.
+pub fn field_optional(lang: Lang, above: &str, key: &Key) -> &'static str {
+    match (above, key.name) {
+        ("wheel", "teeth") => {
+            lang.pick("this or the outside diameter", "dies oder der Außendurchmesser")
+        }
+        ("wheel", "outside_diameter_mm") => lang.pick("this or the teeth", "dies oder die Zähne"),
+        ("fastener", "torque_n_m" | "torque_lbf_ft" | "torque_lbf_in") => {
+            lang.pick("one torque, or stages", "ein Drehmoment oder Stufen")
+        }
+        ("stages", "torque_n_m" | "torque_lbf_ft" | "torque_lbf_in" | "angle_deg") => {
+            lang.pick("one torque, or an angle", "ein Drehmoment oder ein Winkel")
+        }
+        _ => lang.pick("may stay empty", "darf leer bleiben"),
+    }
+}
+
+/// The name of a button that puts one more into a list of tables; empty for any other key.
+pub fn one_more(lang: Lang, key: &Key) -> &'static str {
+    if !matches!(key.kind, Kind::Tables { .. }) {
+        return "";
+    }
+    match key.name {
+        "wheel" => lang.pick("Add a wheel", "Rad hinzufügen"),
+        "count" => lang.pick("Add a count", "Zählung hinzufügen"),
+        "camshaft" => lang.pick("Add a camshaft", "Nockenwelle hinzufügen"),
+        "fastener" => lang.pick("Add a bolt or nut", "Schraube oder Mutter hinzufügen"),
+        "stages" => lang.pick("Add a stage", "Stufe hinzufügen"),
+        "caution" => lang.pick("Add a caution", "Warnung hinzufügen"),
+        "other_marks" => lang.pick("Add a mark", "Markierung hinzufügen"),
+        _ => "",
+    }
+}
+
 /// What each of the two figures of a point or a pair is; `None` for any other key.
 pub fn figure_names(lang: Lang, key: &Key) -> Option<[&'static str; 2]> {
     Some(match (key.kind, key.name) {
@@ -149,6 +184,32 @@ mod tests {
                 assert!(names.is_none_or(|[first, second]| first != second), "{}", key.name);
             });
         }
+    }
+
+    #[test]
+    fn every_list_of_tables_says_of_what_one_more_is_added() {
+        every(LAYOUT, "", &mut |_, key| {
+            for lang in Lang::ALL {
+                let list = matches!(key.kind, Kind::Tables { .. });
+                assert_eq!(one_more(lang, key).is_empty(), !list, "{}", key.name);
+            }
+        });
+    }
+
+    /// Of keys that exclude one another none is said to stay empty as it likes.
+    #[test]
+    fn what_must_be_there_one_way_or_another_does_not_just_stay_empty() {
+        every(LAYOUT, "", &mut |above, key| {
+            let either = match above {
+                "wheel" => matches!(key.name, "teeth" | "outside_diameter_mm"),
+                "fastener" | "stages" => {
+                    key.name.starts_with("torque") || (above, key.name) == ("stages", "angle_deg")
+                }
+                _ => false,
+            };
+            let says = field_optional(Lang::En, above, key);
+            assert_eq!(says != "may stay empty", either, "{above}.{}", key.name);
+        });
     }
 
     /// Within one table no two fields are called the same; the same torque in another unit says so.

@@ -52,6 +52,12 @@ labels! {
     link_about: "The whole layout is in the part behind the # of this link; no server ever sees it. It opens wherever this page is at the same address; behind the address of another copy, the part from # on does the same." / "Das ganze Layout steckt im Teil hinter dem # dieses Links; kein Server sieht ihn je. Er geht überall auf, wo diese Seite unter derselben Adresse liegt; hinter der Adresse einer anderen Kopie wirkt der Teil ab # genauso.",
     /// That a link is too long for a QR code.
     link_too_long: "This link is too long for a QR code: send it as text, or save the file." / "Dieser Link ist zu lang für einen QR-Code: als Text schicken oder die Datei speichern.",
+    /// That the page stands in a file of its own, so that the link leads nowhere else.
+    link_local: "This page was opened from a file on this device, so the link and its code open here and nowhere else. To pass the layout on, save it as a file; or put the part from # on behind the address at which the other person has this page." / "Diese Seite wurde aus einer Datei auf diesem Gerät geöffnet; Link und Code gehen deshalb hier auf und nirgends sonst. Zum Weitergeben das Layout als Datei speichern; oder den Teil ab # hinter die Adresse setzen, unter der die andere Person diese Seite hat.",
+    /// That the text in the link makes no sound drive.
+    link_draft: "No belt can run by this text yet: whoever opens the link gets it to go on with, and no drive." / "Nach diesem Text kann noch kein Riemen laufen: Wer den Link öffnet, bekommt ihn zum Weiterschreiben und keinen Trieb.",
+    /// That the text in the link has a slip in its writing.
+    link_no_toml: "This text has a slip in its writing: whoever opens the link gets nothing. Mend it first." / "Dieser Text hat einen Schreibfehler: Wer den Link öffnet, bekommt nichts. Erst beheben.",
     /// What the QR code is.
     qr_code: "QR code of the link" / "QR-Code des Links",
     /// Name of what came in a link.
@@ -92,6 +98,8 @@ labels! {
     start_heading: "From three counts" / "Aus drei Zähnezahlen",
     /// How.
     start_note: "Choose the arrangement that is most like yours and enter what you counted. What follows at once stands below; a provisional drive comes into view, and Undo takes it back." / "Die Anordnung wählen, die der eigenen am nächsten kommt, und eintragen, was gezählt wurde. Was daraus folgt, steht sogleich darunter; ein vorläufiger Trieb kommt in die Ansicht, und Rückgängig nimmt ihn zurück.",
+    /// Before the title of what is in view, where it is not what the counts come to.
+    start_in_view: "In view is still:" / "Im Bild ist noch:",
     /// The arrangements.
     start_arrangement: "Arrangement" / "Anordnung",
     /// Whether belt, counts and centres agree.
@@ -110,12 +118,8 @@ labels! {
     form_missing: "missing" / "fehlt",
     /// Beside what may be there and is not.
     form_not_there: "not given" / "nicht angegeben",
-    /// Beside what may be left empty.
-    form_optional: "may stay empty" / "darf leer bleiben",
     /// Button, before a name: take away.
     form_remove: "Remove" / "Entfernen",
-    /// Button, before a name: add one.
-    form_add: "Add" / "Hinzufügen",
     /// Button: add a wheel behind this one.
     form_add_behind: "Add a wheel behind it" / "Rad dahinter einfügen",
     /// Button: one place earlier along the belt, or in its list.
@@ -196,7 +200,7 @@ labels! {
     /// The text of the layout.
     layout_text: "The layout's text" / "Der Text des Layouts",
     /// Nothing is wrong with the text.
-    layout_sound: "Nothing wrong with this text; it is what is shown." / "An diesem Text ist nichts falsch; er wird gezeigt.",
+    layout_sound: "The file can be read, and a belt can run so." / "Die Datei ist lesbar, und ein Riemen kann so laufen.",
     /// The text was changed a moment ago.
     layout_looking: "Changed …" / "Geändert …",
     /// Something is wrong with the text.
@@ -384,6 +388,8 @@ labels! {
     hang_so: "Hang it with these teeth" / "Mit diesen Zähnen auflegen",
     /// Steppers of the counts.
     hang_teeth: "Teeth from mark to mark to hang it with" / "Zähne von Markierung zu Markierung beim Auflegen",
+    /// Why some of them are empty.
+    hang_teeth_unknown: "Empty where the count rests on centres that are made up: enter what you counted on the old belt; what stays empty is hung in time with the drive in view." / "Leer, wo die Zahl auf erfundenen Mittelpunkten beruht: eintragen, was am alten Riemen gezählt wurde; was leer bleibt, wird mit der Steuerzeit des Triebs im Bild aufgelegt.",
     /// Button on a stepper.
     one_fewer: "One tooth fewer" / "Ein Zahn weniger",
     /// Button on a stepper.
@@ -615,6 +621,8 @@ labels! {
     problems: "What is wrong" / "Was nicht stimmt",
     /// Heading over the problems of a file.
     not_opened: "This file was not opened. What was shown before is still there." / "Diese Datei wurde nicht geöffnet. Die bisherige Ansicht bleibt.",
+    /// Above the problems of what a link brought.
+    link_not_opened: "This link was not opened. What was shown before is still there." / "Dieser Link wurde nicht geöffnet. Die bisherige Ansicht bleibt.",
     /// A file that the browser does not hand over.
     not_readable: "This cannot be read as a file. Choose a layout file (.toml)." / "Das lässt sich nicht als Datei lesen. Eine Layoutdatei (.toml) wählen.",
     /// A file that is far too large.

@@ -17,7 +17,9 @@ pub mod start;
 pub mod typed;
 mod written;
 
-pub use fields::{choice_meaning, choice_name, field_meaning, field_name, figure_names};
+pub use fields::{
+    choice_meaning, choice_name, field_meaning, field_name, field_optional, figure_names, one_more,
+};
 pub use labels::Labels;
 pub use lang::{Lang, Reader, Units};
 pub use problem::problem;

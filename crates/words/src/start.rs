@@ -180,6 +180,18 @@ fn camshaft_out(lang: Lang, crank: &str, usual: &str, found: &str) -> String {
     }
 }
 
+/// That a drive of these counts of crank, driven sprocket and belt is what is in view.
+pub fn in_view(lang: Lang, [crank, driven, belt]: [u32; 3]) -> String {
+    match lang {
+        Lang::En => format!(
+            "In view is still the drive of {crank} and {driven} teeth with a belt of {belt}."
+        ),
+        Lang::De => format!(
+            "Im Bild ist noch der Trieb mit {crank} und {driven} Zähnen und einem Riemen mit {belt}."
+        ),
+    }
+}
+
 /// The names of what follows at once: a tooth at the crank, a tooth at what it drives, when a stripe meets its
 /// mark, when all do.
 pub const fn answer_names(lang: Lang, kind: Arrangement) -> [&'static str; 4] {

@@ -62,11 +62,12 @@ export class KeepPart extends BenchElement {
           )}
         </ul>
       </details>
-      <dialog aria-labelledby="link-heading">
+      <dialog class="link" aria-labelledby="link-heading">
         <h2 id="link-heading">${labels.link}</h2>
-        <p>${labels.link_about}</p>
-        <textarea readonly rows="4" aria-label=${labels.link} .value=${this.link}></textarea>
         ${this.#qr()}
+        ${this.#warnings()}
+        <p>${labels.link_about}</p>
+        <textarea readonly rows="3" aria-label=${labels.link} .value=${this.link}></textarea>
         <div class="buttons">
           <button type="button" @click=${() => navigator.clipboard?.writeText(this.link)}>${labels.copy}</button>
           <button type="button" @click=${() => this.dialog.close()}>${labels.close}</button>
@@ -85,11 +86,27 @@ export class KeepPart extends BenchElement {
     return html`<img class="qr" alt=${labels.qr_code} src=${code.createDataURL(4, 16)} />`;
   }
 
+  /** What whoever passes the link on should know first. */
+  #warnings(): TemplateResult {
+    const { bench } = this;
+    const { labels } = bench;
+    const draft = bench.form().length > 0 ? labels.link_draft : labels.link_no_toml;
+    return html`
+      ${bench.draftProblems.length > 0 ? html`<p class="caution">${draft}</p>` : nothing}
+      ${location.protocol === "file:" ? html`<p class="caution">${labels.link_local}</p>` : nothing}
+    `;
+  }
+
   async #showLink(): Promise<void> {
     this.bench.settle();
     this.link = await linkTo(this.bench.sheet().written);
     await this.updateComplete;
     this.dialog.showModal();
+    // The beginning of all of it, wherever the browser sets focus and caret.
+    const field = this.dialog.querySelector("textarea");
+    field?.setSelectionRange(0, 0);
+    field?.scrollTo(0, 0);
+    this.dialog.scrollTo(0, 0);
   }
 
   #svg(): void {

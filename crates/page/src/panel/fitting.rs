@@ -4,7 +4,7 @@
 
 use super::fill::unless_made_up;
 use super::{Said, said};
-use advice::{Fitting, Hand, Readings, Stage, hands, jump_margins, stages, warnings};
+use advice::{CountKnown, Fitting, Hand, Readings, Stage, hands, jump_margins, stages, warnings};
 use job::{Action, Job};
 use layout::Plan;
 use serde::Serialize;
@@ -97,6 +97,8 @@ pub struct CountRow {
     pub name: String,
     /// The right count.
     pub teeth: Said,
+    /// Whether anything is known of it.
+    pub known: bool,
     /// As the belt hangs now.
     pub now: i64,
     /// From wrap middle to wrap middle.
@@ -338,6 +340,7 @@ fn counts(
                 count.teeth as f64,
                 say::count_told(lang, count.teeth, count.known),
             ),
+            known: count.known != CountKnown::Not,
             now: job.cord().gap_teeth(job.drive(), *gap),
             middles: said(
                 format!("fitting.counts.{key}.between_wrap_middles_teeth"),

@@ -6,7 +6,10 @@ use crate::draft::ProblemLine;
 use layout::{Content, Key, Kind, Row, empty_rows, text_in};
 use serde::Serialize;
 use tsify::Tsify;
-use words::{Reader, choice_meaning, choice_name, field_meaning, field_name, figure_names, typed};
+use words::{
+    Reader, choice_meaning, choice_name, field_meaning, field_name, field_optional, figure_names,
+    one_more, typed,
+};
 
 /// What a row is filled in with.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Tsify)]
@@ -45,6 +48,8 @@ pub struct FormRow {
     pub kind: FieldKind,
     /// Whether it must be filled in.
     pub needed: bool,
+    /// Beside its name, where it need not be.
+    pub optional: String,
     /// Whether there is anything.
     pub there: bool,
     /// What stands there, one text a figure.
@@ -61,6 +66,8 @@ pub struct FormRow {
     pub entries: Vec<FormEntry>,
     /// Whether one more entry may be added.
     pub more: bool,
+    /// What adding one is called.
+    pub one_more: String,
     /// What is wrong there.
     pub problems: Vec<String>,
 }
@@ -148,6 +155,7 @@ impl Form<'_> {
             meaning: self.meaning(row, above),
             kind,
             needed: row.needed,
+            optional: field_optional(lang, above, key).to_owned(),
             there,
             texts,
             figures: figure_names(lang, key).into_iter().flatten().map(str::to_owned).collect(),
@@ -155,6 +163,7 @@ impl Form<'_> {
             choices: self.choices(key),
             rows,
             more: entries.len() < most,
+            one_more: one_more(lang, key).to_owned(),
             entries,
             problems: self.problems_at(&row.path, kind),
         }

@@ -9,7 +9,7 @@ use crate::painter::paint;
 use crate::shipped::{self, Gallery};
 use drive::{DVec2, Pose};
 use job::Left;
-use layout::Plan;
+use layout::{Plan, ProblemKind, text_in};
 use picture::{DrivePicture, Ground, View};
 use std::rc::Rc;
 use tsify::Ts;
@@ -37,6 +37,26 @@ impl Workbench {
             }
         };
         out(&Opened { problems })
+    }
+
+    /// As [`Workbench::open`] for what a link brings: a text of this format that makes no sound drive yet
+    /// comes as something to go on with.
+    ///
+    /// # Errors
+    /// Never in practice.
+    #[wasm_bindgen(js_name = openLinked)]
+    pub fn open_linked(&mut self, bytes: &[u8]) -> Result<Ts<Opened>, JsError> {
+        let problems = Plan::open_bytes(bytes).err().unwrap_or_default();
+        let newer = problems.iter().any(|p| matches!(p.kind, ProblemKind::Newer { .. }));
+        match std::str::from_utf8(bytes) {
+            Ok(text) if !problems.is_empty() && !newer && layout::form(text).is_some() => {
+                self.take_up_own();
+                self.job.open_draft(text);
+                self.dress();
+                out(&Opened { problems: Vec::new() })
+            }
+            _ => self.open(bytes),
+        }
     }
 
     /// As [`Workbench::open`] for a text that somebody is writing; with `goes_on`, the same spell of
@@ -83,10 +103,13 @@ impl Workbench {
         self.own().plan().text.clone()
     }
 
-    /// Its title.
+    /// The title that is being written, or else that of the layout on the bench.
     #[wasm_bindgen(js_name = layoutTitle)]
     pub fn layout_title(&self) -> String {
-        words::written(self.reader.lang, &self.own().plan().layout.title).to_owned()
+        let own = self.own();
+        let rows = own.draft().and_then(|text| layout::form(text)).unwrap_or_default();
+        let title = text_in(&rows, "title").unwrap_or(&own.plan().layout.title);
+        words::written(self.reader.lang, title).to_owned()
     }
 
     /// Which document it is: every layout opened is one of its own, and undo past an opening is on the one

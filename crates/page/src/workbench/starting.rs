@@ -6,13 +6,13 @@ use super::Workbench;
 use crate::crossing::out;
 use crate::panel::{Said, said};
 use crate::shipped::Gallery;
-use layout::{Arrangement, Plan, Sketch, StartCount};
+use layout::{Arrangement, LAYOUT, Plan, Sketch, StartCount, Value, key_at};
 use serde::Serialize;
 use tsify::{Ts, Tsify};
 use wasm_bindgen::prelude::{JsError, JsValue, wasm_bindgen};
 use web_sys::CanvasRenderingContext2d;
 use words::say::adds_up;
-use words::start;
+use words::{start, typed};
 
 /// Most causes offered.
 const MOST_CAUSES: usize = 3;
@@ -36,10 +36,14 @@ pub struct ArrangementsPart {
 }
 
 /// What comes of three counts.
-#[derive(Clone, Debug, Serialize, Tsify)]
+#[derive(Clone, Debug, Default, Serialize, Tsify)]
 pub struct StartedPart {
+    /// What is wrong with each as it was typed, in a sentence; else empty.
+    pub wrong: [String; 3],
     /// The layout's text; empty where there is none.
     pub text: String,
+    /// That a drive of these counts is in view, in a sentence.
+    pub in_view: String,
     /// Why there is none, in a sentence; else empty.
     pub refused: String,
     /// What is unusual about the counts, in a sentence; else empty.
@@ -96,7 +100,7 @@ impl Workbench {
         out(&ArrangementsPart { all: Arrangement::ALL.into_iter().map(part).collect() })
     }
 
-    /// What comes of three counts in an arrangement; nothing is put on the bench.
+    /// What comes of three counts, as they were typed, in an arrangement; nothing is put on the bench.
     ///
     /// # Errors
     /// Never in practice.
@@ -104,27 +108,30 @@ impl Workbench {
     pub fn start_from(
         &self,
         arrangement: usize,
-        crank: u32,
-        driven: u32,
-        belt: u32,
+        typed: Vec<String>,
     ) -> Result<Option<Ts<StartedPart>>, JsError> {
         let lang = self.reader.lang;
         let Some(kind) = Arrangement::ALL.get(arrangement).copied() else { return Ok(None) };
+        let [crank, driven, belt] = ["wheel[0].teeth", "wheel[0].teeth", "belt.teeth"];
+        let mut typed = typed.iter();
+        let counts = [crank, driven, belt].map(|path| self.count(path, typed.next()));
+        let wrong = counts.each_ref().map(|count| count.clone().err().unwrap_or_default());
+        let [Ok(Some(crank)), Ok(Some(driven)), Ok(Some(belt))] = counts else {
+            return out(&StartedPart { wrong, ..StartedPart::default() }).map(Some);
+        };
         let started = layout::start(kind, crank, driven, belt, &start::start_words(lang, kind));
         let part = match started {
             Ok(text) => StartedPart {
-                refused: String::new(),
+                in_view: start::in_view(lang, [crank, driven, belt]),
                 warning: start::start_warning(lang, kind, crank, driven).unwrap_or_default(),
                 answers: self.answers_of(kind, &text),
                 provisional: start::provisional(lang).to_owned(),
                 text,
+                ..StartedPart::default()
             },
             Err(why) => StartedPart {
-                text: String::new(),
                 refused: start::start_refused(lang, kind, why),
-                warning: String::new(),
-                answers: Vec::new(),
-                provisional: String::new(),
+                ..StartedPart::default()
             },
         };
         out(&part).map(Some)
@@ -180,6 +187,16 @@ impl Workbench {
 }
 
 impl Workbench {
+    /// A count that is typed where the format has one at `path`, as its form would take it.
+    fn count(&self, path: &str, typed: Option<&String>) -> Result<Option<u32>, String> {
+        let Some((key, typed)) = key_at(LAYOUT, path).zip(typed) else { return Ok(None) };
+        let understood = typed::understood(self.reader, key, None, std::slice::from_ref(typed))?;
+        Ok(understood.and_then(|understood| match understood.value {
+            Value::Number(count) => Some(count as u32),
+            _ => None,
+        }))
+    }
+
     /// What follows from the counts alone.
     fn answers_of(&self, kind: Arrangement, text: &str) -> Vec<Answer> {
         let lang = self.reader.lang;
