@@ -92,7 +92,8 @@ pub struct Workbench {
     sketching: bool,
     draft: Option<Draft>,
     shipped: Shipped,
-    /// What follows from the plan on the bench.
+    /// The plan on the bench as it was last dressed, and what follows from it.
+    answered: Rc<Plan>,
     answers: Answers,
     /// Whether the belt's teeth are shown counted.
     counted: bool,
@@ -120,6 +121,7 @@ impl Workbench {
         let job = Job::new(Rc::new(plan)).feeling_contact();
         let nothing = View { scale: 1.0, origin: DVec2::ZERO };
         Ok(Self {
+            answered: Rc::clone(job.plan()),
             answers: Answers::of(job.plan()),
             counted: false,
             exponent: None,
@@ -305,9 +307,13 @@ impl Workbench {
 
     /// Everything that goes with the layout shown, made anew, in the view as it is.
     pub(crate) fn remake(&mut self) {
-        self.answers = Answers::of(self.job.plan());
-        self.reckon_wearing();
-        self.picture = DrivePicture::new(self.job.drive());
+        // What is written beside a plan changes neither.
+        if !Rc::ptr_eq(&self.answered, self.job.plan()) {
+            self.answered = Rc::clone(self.job.plan());
+            self.answers = Answers::of(&self.answered);
+            self.reckon_wearing();
+            self.picture = DrivePicture::new(self.job.drive());
+        }
         let draft = self.job.draft().filter(|_| self.sketching);
         self.draft = draft.and_then(|text| Draft::of(text));
         self.ground = match &self.draft {

@@ -62,7 +62,7 @@ export class KeepPart extends BenchElement {
           )}
         </ul>
       </details>
-      <dialog class="link" aria-labelledby="link-heading">
+      <dialog class="link" aria-labelledby="link-heading" @close=${this.#closed}>
         <h2 id="link-heading">${labels.link}</h2>
         ${this.#qr()}
         ${this.#warnings()}
@@ -87,9 +87,10 @@ export class KeepPart extends BenchElement {
   }
 
   /** What whoever passes the link on should know first. */
-  #warnings(): TemplateResult {
+  #warnings(): TemplateResult | typeof nothing {
     const { bench } = this;
     const { labels } = bench;
+    if (!this.link) return nothing;
     const draft = bench.form().length > 0 ? labels.link_draft : labels.link_no_toml;
     return html`
       ${bench.draftProblems.length > 0 ? html`<p class="caution">${draft}</p>` : nothing}
@@ -107,6 +108,10 @@ export class KeepPart extends BenchElement {
     field?.setSelectionRange(0, 0);
     field?.scrollTo(0, 0);
     this.dialog.scrollTo(0, 0);
+  }
+
+  #closed(): void {
+    this.link = "";
   }
 
   #svg(): void {
