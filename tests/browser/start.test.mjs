@@ -80,6 +80,17 @@ inEngines(["chromium"], (prove) => {
     assert.match(await start(page).locator(".caution").textContent(), /48, not 40/);
     await keys(page, "Enter");
     await settled(page);
+    // It fits, its wheels being put so; that a camshaft has not twice the crank's teeth is said all the same.
+    assert.match(await page.locator("adds-up").textContent(), /Camshaft.*48, not 40/);
+    await task(page, L.two_turns);
+    assert.match(await page.locator("tension-part").textContent(), /made up/);
+    assert.match(await page.locator("wearing-part").textContent(), /made up/);
+    const forces = await page.locator("tension-part, wearing-part").allTextContents();
+    assert(!/\d\s(N|W|kW|mm)\b/.test(forces.join(" ")), forces.join(" "));
+    await page.evaluate(() => globalThis.bench.act({ turn_to: { crank_deg: 360 } }));
+    await settled(page);
+    const standing = await page.locator("#task-panel").textContent();
+    assert(!standing.includes("normal, turn on"), standing);
     await task(page, L.fitting);
     assert.match(await page.locator("task-fitting").textContent(), /is not told/);
     const told = await page.locator("#task-panel").textContent();
@@ -141,6 +152,18 @@ inEngines(["chromium"], (prove) => {
       await assertAccessible(page);
     },
   );
+
+  prove("a camshaft a tooth short is told, and what mends it comes first", {}, async (page) => {
+    await task(page, L.layout);
+    const text = await page.evaluate(() => globalThis.bench.layoutText);
+    await area(page).fill(text.replace("teeth = 48", "teeth = 47"));
+    const part = page.locator("adds-up");
+    await part.getByText("it has 48, not 47").waitFor();
+    const causes = await part.getByRole("listitem").allTextContents();
+    assert.match(causes[0], /^\s*Left camshaft with 48.teeth: then everything would fit/);
+    assert(!causes.join(" ").includes("49"), causes.join(" "));
+    await assertAccessible(page);
+  });
 
   const own = new URL("../own/", import.meta.url);
   prove("ten layouts broken in one way are mended by what is offered", {}, async (page) => {

@@ -28,7 +28,7 @@ fn ours(lang: Lang, error: &Error) -> Option<String> {
     };
     let (option, found) = (text(ContextKind::InvalidArg)?, text(ContextKind::InvalidValue)?);
     // `--crank <TEETH>`: what stands behind the name says what it takes.
-    let option = option.split(' ').next().unwrap_or(option);
+    let option = option.split(' ').next().unwrap_or(option).trim_matches(['<', '>']);
     let says = match (error.kind(), error.get(ContextKind::ValidValue)) {
         (ErrorKind::ValueValidation, _) => {
             wanted(lang, found, error.source()?.downcast_ref::<NotTaken>()?.0)
