@@ -118,9 +118,10 @@ inEngines(["chromium", "firefox"], (prove) => {
     await page.locator("wearing-part summary").click();
     const field = (name) => page.locator(".assumption", { hasText: name });
     const assume = async (name, low, high) => {
-      await field(name).getByLabel(L.assumed_from).fill(String(low));
-      await field(name).getByLabel(L.assumed_to).fill(String(high));
-      await field(name).getByLabel(L.assumed_to).blur();
+      for (const [end, value] of [[L.assumed_from, low], [L.assumed_to, high]]) {
+        await field(name).getByLabel(end).fill(String(value));
+        await field(name).getByLabel(end).dispatchEvent("change");
+      }
       await settled(page);
     };
     const idler = "tension.wheels.idler";
