@@ -118,9 +118,17 @@ inEngines(["chromium", "firefox"], (prove) => {
     await page.locator("wearing-part summary").click();
     const field = (name) => page.locator(".assumption", { hasText: name });
     const assume = async (name, low, high) => {
-      for (const [end, value] of [[L.assumed_from, low], [L.assumed_to, high]]) {
-        await field(name).getByLabel(end).fill(String(value));
-        await field(name).getByLabel(end).dispatchEvent("change");
+      for (const [end, value] of [
+        [L.assumed_from, low],
+        [L.assumed_to, high],
+      ]) {
+        // Firefox's driver writes into a number field without clearing it.
+        await field(name)
+          .getByLabel(end)
+          .evaluate((input, to) => {
+            input.value = to;
+            input.dispatchEvent(new Event("change", { bubbles: true }));
+          }, String(value));
       }
       await settled(page);
     };
