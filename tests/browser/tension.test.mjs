@@ -94,23 +94,29 @@ inEngines(["chromium", "firefox"], (prove) => {
   for (const width of [1280, 390]) {
     for (const lang of ["en", "de"]) {
       const options = { viewport: { width, height: 800 }, locale: lang };
-      prove(`opened, nothing is wider than there is room, ${width} px, ${lang}`, options, async (page) => {
-        for (const name of [labels[lang].two_turns, labels[lang].fitting]) {
-          await task(page, name);
-          await page.evaluate(openAll);
-          await page.evaluate(() => globalThis.bench.supposeSeized(3));
-          await settled(page);
-          assert.deepEqual(await page.evaluate(sideways), { wide: 0, out: [] }, name);
-          const cut = await page.evaluate(() =>
-            [...document.querySelectorAll("sight-part *, tension-part *, wearing-part *")]
-              .filter(({ clientWidth }) => clientWidth > 0)
-              .filter(({ scrollWidth, clientWidth }) => scrollWidth > clientWidth + 1)
-              .map(({ tagName, className, textContent }) => `${tagName} ${className} ${textContent}`),
-          );
-          assert.deepEqual(cut, [], name);
-          assert.deepEqual(await page.evaluate(small), [], name);
-        }
-      });
+      prove(
+        `opened, nothing is wider than there is room, ${width} px, ${lang}`,
+        options,
+        async (page) => {
+          for (const name of [labels[lang].two_turns, labels[lang].fitting]) {
+            await task(page, name);
+            await page.evaluate(openAll);
+            await page.evaluate(() => globalThis.bench.supposeSeized(3));
+            await settled(page);
+            assert.deepEqual(await page.evaluate(sideways), { wide: 0, out: [] }, name);
+            const cut = await page.evaluate(() =>
+              [...document.querySelectorAll("sight-part *, tension-part *, wearing-part *")]
+                .filter(({ clientWidth }) => clientWidth > 0)
+                .filter(({ scrollWidth, clientWidth }) => scrollWidth > clientWidth + 1)
+                .map(
+                  ({ tagName, className, textContent }) => `${tagName} ${className} ${textContent}`,
+                ),
+            );
+            assert.deepEqual(cut, [], name);
+            assert.deepEqual(await page.evaluate(small), [], name);
+          }
+        },
+      );
     }
   }
 
@@ -149,7 +155,10 @@ inEngines(["chromium", "firefox"], (prove) => {
     await reads(page, "tension.seized.idler.heat_w.1", 2 * heat, 1e-6);
     await page.locator("wearing-part select").selectOption({ label: "Water pump" });
     await settled(page);
-    assert.match(await page.locator("wearing-part").textContent(), /Water pump seized: the belt slides/);
+    assert.match(
+      await page.locator("wearing-part").textContent(),
+      /Water pump seized: the belt slides/,
+    );
     assert.match(await page.locator("wearing-part").textContent(), /at 800 to 6000 rpm/);
     await assertAccessible(page);
   });
