@@ -124,9 +124,18 @@ inEngines(["chromium", "firefox"], (prove) => {
     await page.locator("wearing-part summary").click();
     const field = (name) => page.locator(".assumption", { hasText: name });
     const assume = async (name, low, high) => {
-      await field(name).getByLabel(L.assumed_from).fill(String(low));
-      await field(name).getByLabel(L.assumed_to).fill(String(high));
-      await field(name).getByLabel(L.assumed_to).blur();
+      for (const [end, value] of [
+        [L.assumed_from, low],
+        [L.assumed_to, high],
+      ]) {
+        // Firefox's driver writes into a number field without clearing it.
+        await field(name)
+          .getByLabel(end)
+          .evaluate((input, to) => {
+            input.value = to;
+            input.dispatchEvent(new Event("change", { bubbles: true }));
+          }, String(value));
+      }
       await settled(page);
     };
     const idler = "tension.wheels.idler";

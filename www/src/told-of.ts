@@ -3,10 +3,10 @@ import { html, type TemplateResult } from "lit";
 
 /** A thing by its name, and what is told of it. */
 export function toldOf(name: string, figures: [string, TemplateResult | string][]): TemplateResult {
-  return html`<section class="told-of" aria-label=${name}>
+  return html`<div class="told-of" role="group" aria-label=${name}>
     <p>${name}</p>
     <dl class="pairs">
       ${figures.map(([what, told]) => html`<div><dt>${what}</dt><dd>${told}</dd></div>`)}
     </dl>
-  </section>`;
+  </div>`;
 }
