@@ -17,7 +17,7 @@ export class WearingPart extends BenchElement {
       ${this.#seized()}
       ${wearing.wheels.map((row) => this.#row(row))}
       <p>${labels.tooth_meets}: ${said(wearing.tooth_meets)}</p>
-      <p class="lead">${labels.assumed_heading}</p>
+      <h3>${labels.assumed_heading}</h3>
       ${wearing.assumptions.map((row, place) => this.#assumption(row, place))}
       <p class="note">${wearing.assumes}</p>
     </details>`;
