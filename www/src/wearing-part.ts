@@ -2,19 +2,20 @@
 // change. Knows no figure but those it is told.
 import { html, nothing, type TemplateResult } from "lit";
 import { customElement } from "lit/decorators.js";
-import type { AssumptionRow, WearingRow } from "../generated/page.js";
+import type { AssumptionRow, WearingPart as Wearing, WearingRow } from "../generated/page.js";
 import { BenchElement } from "./element.ts";
 import { said } from "./said.ts";
 import { toldOf } from "./told-of.ts";
 
 @customElement("wearing-part")
 export class WearingPart extends BenchElement {
-  protected override render(): TemplateResult {
+  protected override render(): TemplateResult | typeof nothing {
     const { labels, panel } = this.bench;
     const { wearing } = panel;
+    if (!wearing) return nothing;
     return html`<details>
       <summary>${labels.wearing_heading}</summary>
-      ${this.#seized()}
+      ${this.#seized(wearing)}
       ${wearing.wheels.map((row) => this.#row(row))}
       <p>${labels.tooth_meets}: ${said(wearing.tooth_meets)}</p>
       <h3>${labels.assumed_heading}</h3>
@@ -23,9 +24,8 @@ export class WearingPart extends BenchElement {
     </details>`;
   }
 
-  #seized(): TemplateResult {
-    const { labels, panel } = this.bench;
-    const { wheels, seized, seized_sentence } = panel.wearing;
+  #seized({ wheels, seized, seized_sentence }: Wearing): TemplateResult {
+    const { labels } = this.bench;
     const choose = (event: Event): void =>
       this.bench.supposeSeized(Number((event.target as HTMLSelectElement).value));
     return html`<label class="chooser">${labels.seized_choice}

@@ -46,6 +46,8 @@ pub struct Wanted {
     pub fitting: bool,
     /// The engine behind *What if*.
     pub engine: bool,
+    /// What every wheel goes through.
+    pub wearing: bool,
     /// The exponent of cranking pressures that somebody chose.
     pub exponent: Option<f64>,
     /// How far off square the marks are looked at, degrees.
@@ -150,8 +152,8 @@ pub struct Panel {
     pub sight: SightPart,
     /// How tight the belt is, before the pin, after it and under the hand.
     pub tension: TensionPart,
-    /// What every wheel goes through.
-    pub wearing: WearingPart,
+    /// What every wheel goes through, if it is asked for.
+    pub wearing: Option<WearingPart>,
     /// The task *Fitting*, while it is shown.
     pub fitting: Option<FittingPart>,
     /// What the installation does to the engine, while *What if* is shown.

@@ -169,12 +169,17 @@ impl Workbench {
         out(&Labels::of(self.reader.lang))
     }
 
-    /// Everything that the page says; the task *Fitting* and the engine behind *What if* only if they are
-    /// asked for.
+    /// Everything that the page says; the task *Fitting*, the engine behind *What if* and what every wheel goes
+    /// through only if they are asked for.
     ///
     /// # Errors
     /// Never in practice.
-    pub fn panel(&mut self, fitting: bool, engine: bool) -> Result<Ts<Panel>, JsError> {
+    pub fn panel(
+        &mut self,
+        fitting: bool,
+        engine: bool,
+        wearing: bool,
+    ) -> Result<Ts<Panel>, JsError> {
         self.pose.take(self.job.drive(), self.job.stance(), self.job.cord());
         let turned: Vec<f64> = (0..self.job.drive().wheels().len())
             .map(|i| self.pose.turned_deg(self.job.drive(), i))
@@ -182,6 +187,7 @@ impl Workbench {
         let wanted = Wanted {
             fitting,
             engine,
+            wearing,
             exponent: self.exponent,
             aside_deg: self.aside_deg,
             seized: self.assuming.seized,

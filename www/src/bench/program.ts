@@ -67,7 +67,7 @@ export class ProgramBench extends EventTarget {
     this.preferences = readPreferences();
     this.#core = new Workbench(this.preferences.lang, this.preferences.inch);
     this.labels = this.#core.labels();
-    this.panel = this.#core.panel(false, false);
+    this.panel = this.#core.panel(false, false, false);
     this.layoutText = this.#core.layoutText();
     this.draftText = this.layoutText;
     this.firstLayout = this.layoutText;
@@ -268,9 +268,10 @@ export class ProgramBench extends EventTarget {
   protected readNow(): void {
     const fitting = this.#shown === "fitting" || this.counted;
     const engine = this.#shown === "what_if";
+    const wearing = this.#shown === "two_turns";
     this.lesson = this.call((core) => core.lesson()) ?? undefined;
     this.exercise = this.call((core) => core.exercise()) ?? undefined;
-    this.panel = this.call((core) => core.panel(fitting, engine)) ?? this.panel;
+    this.panel = this.call((core) => core.panel(fitting, engine, wearing)) ?? this.panel;
     this.#readAt = performance.now();
     this.#dirty = false;
     this.engineSaid = undefined;

@@ -141,7 +141,9 @@ impl Panel {
             tensioner: tensioner_part(job, reader, &now),
             sight: SightPart::of(job, reader, wanted.aside_deg, &names),
             tension: TensionPart::of(job, reader, answers, &names),
-            wearing: WearingPart::of(job, reader, &answers.wearing, wanted, &names),
+            wearing: wanted
+                .wearing
+                .then(|| WearingPart::of(job, reader, &answers.wearing, wanted, &names)),
             fitting: wanted
                 .fitting
                 .then(|| FittingPart::of(job, reader, &now, &answers.fitting, &names, &late)),
