@@ -306,6 +306,14 @@ inEngines(["chromium"], (prove) => {
       await assertAccessible(page);
       await press(page, G.end_demonstration);
     }
+    await page.getByLabel(G.exercise_number).fill("52");
+    await page.getByRole("button", { name: G.exercise_start, exact: true }).click();
+    await page.locator("exercise-part").waitFor();
+    assert.deepEqual(await page.evaluate(sideways), { wide: 0, out: [] });
+    assert.deepEqual(await page.evaluate(small), []);
+    const { width } = await page.locator("turn-buttons").boundingBox();
+    assert(width > 340, `the buttons take the dial's room: ${width}`);
+    await assertAccessible(page);
   });
 
   /** Starts the exercise of a number. */
