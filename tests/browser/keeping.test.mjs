@@ -158,6 +158,113 @@ inEngines(
       assert.equal(await page.evaluate(() => globalThis.bench.panel.crank.value), 0);
     });
 
+    // Files in memory, named as they are asked for.
+    const files = () => {
+      globalThis.files = {};
+      globalThis.asked = [];
+      globalThis.showSaveFilePicker = async ({ suggestedName }) => {
+        const name = globalThis.asked.push(suggestedName) + suggestedName;
+        const write = async (text) => {
+          globalThis.files[name] = text;
+        };
+        return { name, createWritable: async () => ({ write, close: async () => {} }) };
+      };
+    };
+    /** Puts something into the storage as another hand might. */
+    const store = (page, work) =>
+      page.evaluate(
+        (work) =>
+          new Promise((resolve) => {
+            const asked = indexedDB.open("two-turns");
+            asked.onsuccess = () => {
+              const put = asked.result.transaction("works", "readwrite");
+              put.objectStore("works").put(work);
+              put.oncomplete = resolve;
+            };
+          }),
+        work,
+      );
+    const stored = (page, id) =>
+      page.evaluate(
+        (id) =>
+          new Promise((resolve) => {
+            const asked = indexedDB.open("two-turns");
+            asked.onsuccess = () => {
+              const got = asked.result.transaction("works").objectStore("works").get(id);
+              got.onsuccess = () => resolve(got.result);
+            };
+          }),
+        id,
+      );
+
+    prove("what another hand stored does no harm, and stays", {}, async (page) => {
+      await write(page, MINE);
+      const later = Date.now() + 60_000;
+      const newer = { id: "newer", title: "Newer", written: "format = 2", kept: later };
+      await store(page, { ...newer, layout: "format = 2" });
+      await store(page, { id: "nonsense", title: 7, layout: null, written: 5, kept: "x" });
+      await page.evaluate(() => sessionStorage.clear());
+      await page.reload();
+      await standing(page);
+      assert.match(await notes(page).textContent(), new RegExp(L.restored_not));
+      await write(page, titled("Another"));
+      assert.deepEqual(await stored(page, "newer"), { ...newer, layout: "format = 2" });
+      assert.deepEqual((await works(page)).map(({ title }) => title).sort(), [
+        "Another",
+        "Mine",
+        "Newer",
+      ]);
+    });
+
+    prove("what another tab went on with is not kept over", {}, async (page) => {
+      await write(page, MINE);
+      const id = await page.evaluate(() => sessionStorage.getItem("two-turns-work"));
+      const theirs = { ...(await stored(page, id)), written: titled("Theirs"), title: "Theirs" };
+      await store(page, theirs);
+      await write(page, titled("Mine, changed"));
+      assert.equal((await stored(page, id)).written, titled("Theirs"));
+      const titles = (await works(page)).map(({ title }) => title).sort();
+      assert.deepEqual(titles, ["Mine, changed", "Theirs"]);
+      // What is taken up is what is there now, not what was listed.
+      await store(page, { ...theirs, written: titled("Theirs, changed") });
+      await page.locator("keep-part summary").click();
+      await page.locator(".kept button", { hasText: "Theirs" }).first().click();
+      await page.waitForFunction(
+        (text) => globalThis.bench.draftText === text,
+        titled("Theirs, changed"),
+      );
+    });
+
+    prove("a field that is being typed in is kept and saved", { prepare: files }, async (page) => {
+      await write(page, MINE);
+      const title = page.locator("layout-form textarea, layout-form input").first();
+      await title.click();
+      await page.keyboard.press("End");
+      await page.keyboard.type(" own");
+      await keys(page, "Control+s");
+      const own = titled("Mine own");
+      assert.deepEqual(await page.evaluate(() => globalThis.files), { "1mine-own.toml": own });
+      await page.keyboard.press("End");
+      await page.keyboard.type(" again");
+      await page.reload();
+      await standing(page);
+      assert.equal(await written(page), titled("Mine own again"));
+    });
+
+    prove("a replay is not how things were left", {}, async (page) => {
+      await write(page, MINE);
+      await page.evaluate(() => {
+        for (const crank_deg of [100, 200]) globalThis.bench.act({ turn_to: { crank_deg } });
+      });
+      await page.waitForTimeout(KEPT);
+      await page.evaluate(() => globalThis.bench.replay());
+      await page.waitForTimeout(600);
+      await page.reload();
+      await standing(page);
+      await settled(page);
+      assert.equal(await page.evaluate(() => globalThis.bench.panel.crank.value), 200);
+    });
+
     prove("what is typed just before the page goes is kept", {}, async (page) => {
       await task(page, L.layout);
       await page.locator(".layout-text").fill(MINE);
@@ -183,18 +290,6 @@ inEngines(
       },
     );
 
-    // Files in memory, named as they are asked for.
-    const files = () => {
-      globalThis.files = {};
-      globalThis.asked = [];
-      globalThis.showSaveFilePicker = async ({ suggestedName }) => {
-        const name = globalThis.asked.push(suggestedName) + suggestedName;
-        const write = async (text) => {
-          globalThis.files[name] = text;
-        };
-        return { name, createWritable: async () => ({ write, close: async () => {} }) };
-      };
-    };
     prove(
       "each layout is saved to its own file, from any task",
       { prepare: files },

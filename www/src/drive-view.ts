@@ -18,6 +18,7 @@ export class DriveView extends BenchElement {
   @queryAll(".count-tags li") private countTags!: NodeListOf<HTMLElement>;
   @queryAll(".letter-tags li") private letterTags!: NodeListOf<HTMLElement>;
   @queryAll(".wheel-label") private labelButtons!: NodeListOf<HTMLElement>;
+  #hid = false;
   #zoom = 1;
   #pan = { x: 0, y: 0 };
   #pointers = new Map<number, { x: number; y: number }>();
@@ -90,6 +91,11 @@ export class DriveView extends BenchElement {
     this.#slackSizes = sizes(this.slackTags);
     this.#countSizes = sizes(this.countTags);
     this.#putTags();
+    if (this.#hid !== this.bench.hides) {
+      // The dial goes and comes with what is hidden: what stands beside it has other room.
+      this.#hid = this.bench.hides;
+      requestAnimationFrame(() => this.#fit());
+    }
     if (words === this.#words) return;
     this.#words = words;
     this.#placeLabels();

@@ -13,6 +13,12 @@ export class LayoutForm extends BenchElement {
   #open = new Set<string>();
   #shown = -1;
 
+  /** A field that is still being typed in. */
+  readonly #settle = (): void => {
+    const field = document.activeElement;
+    if (this.contains(field)) field?.dispatchEvent(new Event("change", { bubbles: true }));
+  };
+
   readonly #picked = (): void => {
     const { picked } = this.bench;
     if (picked === this.#shown) return;
@@ -26,11 +32,13 @@ export class LayoutForm extends BenchElement {
   override connectedCallback(): void {
     super.connectedCallback();
     this.bench.addEventListener("panel", this.#picked);
+    this.bench.addEventListener("settle", this.#settle);
   }
 
   override disconnectedCallback(): void {
     super.disconnectedCallback();
     this.bench.removeEventListener("panel", this.#picked);
+    this.bench.removeEventListener("settle", this.#settle);
   }
 
   protected override render(): TemplateResult {

@@ -14,6 +14,8 @@ import "./start-part.ts";
 
 /** Typing is looked at after a pause of this long, ms. */
 const PAUSE_MS = 250;
+/** And after so long at the most, however it goes on, ms. */
+const LONGEST_MS = 1500;
 
 @customElement("task-layout")
 export class TaskLayout extends BenchElement {
@@ -22,6 +24,8 @@ export class TaskLayout extends BenchElement {
   @property({ attribute: false }) saving!: Saving;
   @queryAll(".shipped canvas") private pictures!: NodeListOf<HTMLCanvasElement>;
   #pause = 0;
+  /** Since when something is typed and not looked at, ms of the page's own clock. */
+  #since: number | undefined;
   #typing = false;
   /** Typed and not looked at yet. */
   #typed: string | undefined;
@@ -132,12 +136,16 @@ export class TaskLayout extends BenchElement {
   #type(event: Event): void {
     this.#typed = (event.target as HTMLTextAreaElement).value;
     this.requestUpdate();
+    const now = performance.now();
+    this.#since ??= now;
     clearTimeout(this.#pause);
-    this.#pause = window.setTimeout(() => this.#look(), PAUSE_MS);
+    const longest = Math.max(0, this.#since + LONGEST_MS - now);
+    this.#pause = window.setTimeout(() => this.#look(), Math.min(PAUSE_MS, longest));
   }
 
   #look(): void {
     clearTimeout(this.#pause);
+    this.#since = undefined;
     const text = this.#typed;
     if (text === undefined) return;
     this.#typed = undefined;

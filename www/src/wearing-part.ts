@@ -39,7 +39,7 @@ export class WearingPart extends BenchElement {
 
   #row(row: WearingRow): TemplateResult {
     const { labels } = this.bench;
-    const unknown = row.toothed ? labels.seized_strips : "–";
+    const unknown = row.strips ? labels.seized_strips : "–";
     return toldOf(row.name, [
       [labels.bearing_load, row.load ? said(row.load) : "–"],
       [labels.turns_a_km, row.per_km ? said(row.per_km) : "–"],

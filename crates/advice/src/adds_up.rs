@@ -150,6 +150,10 @@ fn causes(sketch: &Sketch, left: Option<f64>) -> Vec<Cause> {
     let mut all: Vec<(Trial, f64, (bool, f64))> =
         trials(&sketch.layout, &sketch.parts).into_iter().filter_map(look).collect();
     all.sort_by(|(.., a), (.., b)| a.0.cmp(&b.0).then(a.1.total_cmp(&b.1)));
+    // While a camshaft cannot turn as it must, what leaves it so explains nothing.
+    if all.first().is_some_and(|(.., (leaves, _))| !leaves) {
+        all.retain(|(.., (leaves, _))| !leaves);
+    }
     all.truncate(MOST_CAUSES);
     let cause = |(Trial { slip, edit, .. }, fits_to_teeth, _)| {
         let (key, to) = told(&edit);

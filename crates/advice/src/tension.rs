@@ -212,7 +212,8 @@ pub struct BeltRun {
 pub struct SeizedWheel {
     /// Its id.
     pub wheel: String,
-    /// `slides`; `strips_or_jumps` for a sprocket; `not_known` without a tension.
+    /// `slides`; `strips_or_jumps` for a sprocket, but `engine_stands` for the crank, which drives the belt;
+    /// `not_known` without a tension.
     pub end: &'static str,
     /// Friction of the belt that slides over it.
     pub friction_n: Option<[f64; 2]>,
@@ -439,7 +440,11 @@ fn seized_wheel(
     };
     let mut told = SeizedWheel {
         wheel: plan.id(wheel).to_owned(),
-        end: if toothed { "strips_or_jumps" } else { "not_known" },
+        end: match toothed {
+            _ if wheel == drive.sprockets()[0].wheel => "engine_stands",
+            true => "strips_or_jumps",
+            false => "not_known",
+        },
         friction_n: None,
         heat_w: None,
         meets_n: None,

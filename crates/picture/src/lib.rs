@@ -28,7 +28,7 @@ pub use drive_picture::DrivePicture;
 pub use ground::Ground;
 pub use labels::{LabelBox, LabelPlace, leaders, place_labels};
 pub use list::{Class, Item, List, Part, Piece};
-pub use section::Section;
+pub use section::{Section, TOUCHING_MM};
 pub use sketch_picture::SketchPicture;
 pub use svg::{Texts, WheelTexts, svg};
 pub use view::{Boxed, View};

@@ -13,6 +13,9 @@ use crate::list::{Class, List, Part};
 use drive::{DVec2, Sense};
 use engine::{Engine, Kind, Phasing, SliderCrank, Stand};
 
+/// A valve nearer to the piston than this touches it, mm: a turn that a contact stops ends there but for rounding.
+pub const TOUCHING_MM: f64 = 1e-6;
+
 /// Without a stated bore: so many times the stroke.
 const BORE_TO_STROKE: f64 = 1.05;
 /// All these are shares of the bore: from the middle of the bore to the middle of a valve's head.
@@ -276,7 +279,7 @@ impl<'a> Section<'a> {
     }
 
     fn draw_valve(&self, list: &mut List, valve: &Standing) {
-        let class = if valve.gap_mm < 0.0 { Class::ValveTouching } else { Class::Valve };
+        let class = if valve.gap_mm < TOUCHING_MM { Class::ValveTouching } else { Class::Valve };
         let b = self.bore_mm;
         let face = valve.seat + valve.down * valve.lift_mm;
         let at = |across: f64, up: f64| face + valve.across * across - valve.down * (up * b);

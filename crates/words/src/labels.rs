@@ -88,6 +88,8 @@ labels! {
     restored_in_time: "The layout and its text are as they were; the drive stands in time on its marks." / "Layout und Text sind wie zuvor; der Trieb steht mit richtiger Steuerzeit auf den Markierungen.",
     /// The same where no belt can run yet.
     restored_draft: "The text is as it was; no belt can run so yet." / "Der Text ist wie zuvor; so kann noch kein Riemen laufen.",
+    /// In its place, where this page cannot open it.
+    restored_not: "A work that is kept here cannot be opened by this page: a newer one may have kept it. It stays kept as it is." / "Eine hier aufbewahrte Arbeit lässt sich mit dieser Seite nicht öffnen: Eine neuere hat sie vielleicht aufbewahrt. Sie bleibt aufbewahrt, wie sie ist.",
     /// Button: begin with a shipped layout instead.
     start_afresh: "Start afresh" / "Neu anfangen",
     /// That the browser keeps nothing.
@@ -543,7 +545,7 @@ labels! {
     /// Column.
     sure_of_a_tooth: "Sure which tooth, within" / "Sicher, welcher Zahn, bis",
     /// Under the table.
-    sight_note: "The wheel's mark and the cover's lie a gap apart: an eye off to one side sees them shifted, each mark taken from its own side. A small mirror held square at the mark shows it as it stands." / "Zwischen der Marke am Rad und der festen ist ein Abstand: Ein Auge seitlich davon sieht sie verschoben, jede Marke von ihrer eigenen Seite. Ein kleiner Spiegel, gerade vor die Marke gehalten, zeigt sie, wie sie steht.",
+    sight_note: "The wheel's mark and the cover's lie a gap apart: an eye off to one side sees them shifted, each mark taken from its own side. A small mirror, tilted until you look straight along the shaft, shows it as it stands." / "Zwischen der Marke am Rad und der festen ist ein Abstand: Ein Auge seitlich davon sieht sie verschoben, jede Marke von ihrer eigenen Seite. Ein kleiner Spiegel, so gekippt, dass der Blick gerade an der Welle entlang geht, zeigt sie, wie sie steht.",
 
     /// Heading.
     tension_heading: "Tension" / "Spannung",
@@ -613,7 +615,7 @@ labels! {
     /// Column.
     wrap: "Wrap when tight" / "Umschlingung, straff",
     /// Column.
-    in_mesh: "In mesh when tight" / "Im Eingriff, straff",
+    in_mesh: "Belt teeth on it, tight" / "Riemenzähne darauf, straff",
     /// Column.
     turned: "Turned" / "Gedreht",
 

@@ -67,11 +67,13 @@ export class LayoutBench extends ViewBench {
 
   /** Opens a layout file's bytes; gives its problems, none if it is on the bench now. */
   open(bytes: Uint8Array): Opened {
+    this.settle();
     return this.#opened(this.call((core) => core.open(bytes)));
   }
 
   /** The same with what a link brings, which need not be sound yet to be gone on with. */
   openLinked(bytes: Uint8Array): Opened {
+    this.settle();
     return this.#opened(this.call((core) => core.openLinked(bytes)));
   }
 
@@ -90,14 +92,20 @@ export class LayoutBench extends ViewBench {
 
   /**
    * Puts a layout that was kept on the bench, the job on it as it was left, and beside it the text as it was
-   * being written. Whether the job stands as it was left; if not, it stands in time on its marks.
+   * being written. Whether the job stands as it was left; if not, it stands in time on its marks, or what was
+   * on the bench stays where the layout cannot be opened.
    */
-  restore({ layout, written, left }: Pick<Sheet, "layout" | "written" | "left">): boolean {
-    this.call((core) => core.open(new TextEncoder().encode(layout)));
+  restore({
+    layout,
+    written,
+    left,
+  }: Pick<Sheet, "layout" | "written" | "left">): "left" | "in_time" | "unopened" {
+    const opened = this.call((core) => core.open(new TextEncoder().encode(layout)));
+    if (opened?.problems.length !== 0) return "unopened";
     const stands = left !== undefined && this.call((core) => core.takeUpLeft(left)) === true;
     if (written !== layout) this.call((core) => core.edit(written, false));
     this.otherLayout();
-    return stands;
+    return stands ? "left" : "in_time";
   }
 
   /** The document on the bench, or put aside while something is shown in its place. */

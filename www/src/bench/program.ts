@@ -74,6 +74,11 @@ export class ProgramBench extends EventTarget {
     this.shipped = this.#titles();
   }
 
+  /** Whether a replay is under way. */
+  get replaying(): boolean {
+    return this.toReplay > 0;
+  }
+
   get running(): boolean {
     return this.runs;
   }

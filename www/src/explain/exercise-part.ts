@@ -41,7 +41,7 @@ export class ExercisePartElement extends BenchElement {
       <h3>${labels.answer_heading}</h3>
       ${this.#answer(exercise)}
       <div role="status" class="verdict">
-        ${exercise.verdict ? html`<p class="lead ${exercise.right ? "right" : ""}">${exercise.verdict}</p>` : nothing}
+        ${exercise.verdict && (exercise.right || !exercise.open) ? html`<p class="lead ${exercise.right ? "right" : ""}">${exercise.verdict}</p>` : nothing}
         ${exercise.hidden.map((sentence) => html`<p>${sentence}</p>`)}
       </div>
     `;
@@ -68,7 +68,7 @@ export class ExercisePartElement extends BenchElement {
       </div>
       <div class="buttons">
         <button type="button" class="main" ?disabled=${exercise.open} @click=${this.#give}>${labels.answer_give}</button>
-        <button type="button" ?disabled=${exercise.open} @click=${() => this.bench.openExercise()}>${labels.answer_show}</button>
+        <button type="button" ?disabled=${exercise.open} @click=${this.#show}>${labels.answer_show}</button>
       </div>
     `;
   }
@@ -98,6 +98,17 @@ export class ExercisePartElement extends BenchElement {
     </section>`;
   }
 
+  async #show(): Promise<void> {
+    this.bench.openExercise();
+    await this.#tell();
+  }
+
+  /** What was said, in sight. */
+  async #tell(): Promise<void> {
+    await this.updateComplete;
+    this.querySelector(".verdict")?.scrollIntoView({ block: "nearest" });
+  }
+
   #give(): void {
     const chosen = Object.entries(this.decoys).filter(([, ticked]) => ticked);
     this.bench.giveAnswer({
@@ -106,5 +117,6 @@ export class ExercisePartElement extends BenchElement {
       aside: this.aside,
       slack: this.slack || undefined,
     });
+    void this.#tell();
   }
 }

@@ -25,8 +25,8 @@ let letGo = (): void => {};
 export async function hold(id: string): Promise<boolean> {
   const got = await new Promise<boolean>((resolve) => {
     if (!navigator.locks) {
-      // Without locks nobody can tell: a work is then never taken over, only copied.
-      resolve(false);
+      // Without locks nobody can tell. Whoever keeps looks whether somebody else has kept there meanwhile.
+      resolve(true);
       return;
     }
     navigator.locks
@@ -59,7 +59,8 @@ export async function held(): Promise<Set<string>> {
   }
 }
 
-function remember(id: string): void {
+/** What this tab has is kept under `id`, also when it is loaded anew. */
+export function remember(id: string): void {
   try {
     sessionStorage.setItem(PLACE, id);
   } catch {

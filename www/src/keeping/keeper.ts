@@ -2,13 +2,15 @@
 // sheet of the bench has a record of its own, so that no document is kept over another, whatever is undone.
 // Knows nothing of how any of it is shown.
 import type { Bench, Sheet } from "../bench.ts";
-import { held, hold, newId, ownBefore } from "./hold.ts";
+import { held, hold, newId, ownBefore, remember } from "./hold.ts";
 import { leave, takeLeft } from "./last-moment.ts";
 import { hasLayout, layoutIn } from "./link.ts";
-import { all, forget, keep, type Work } from "./store.ts";
+import { all, forget, keep, kept as keptAt, type Work } from "./store.ts";
 
 /** A change is kept after a pause of this long, ms. */
 const PAUSE_MS = 250;
+/** And after so long at the most, however it goes on changing, ms. */
+const LONGEST_MS = 1500;
 /** Most works that are kept; of more, the oldest go. */
 const MOST = 30;
 
@@ -25,8 +27,8 @@ interface Kept {
 export interface Restored {
   /** When it was kept, ms since 1970. */
   kept: number;
-  /** Whether the drive stands as it was left; else in time on its marks. */
-  stands: boolean;
+  /** How it is back. */
+  as: "left" | "in_time" | "unopened";
 }
 
 /** Event: `kept`, whenever there is something else to say; `linked`, with the bytes that a link brings. */
@@ -46,6 +48,8 @@ export class Keeper extends EventTarget {
   /** The sheet that is being kept. */
   #writing: Sheet | undefined;
   #pause = 0;
+  /** Since when something waits, ms of the page's own clock. */
+  #since = 0;
   /** Everything that goes to the storage, one after the other. */
   #queue: Promise<void> = Promise.resolve();
   #open = new Set<string>();
@@ -69,7 +73,11 @@ export class Keeper extends EventTarget {
     window.addEventListener("hashchange", () => {
       if (hasLayout(location.hash)) void this.#follow();
     });
-    document.addEventListener("visibilitychange", () => void this.now());
+    document.addEventListener("visibilitychange", () => {
+      void this.now();
+      // Other tabs have kept meanwhile.
+      if (document.visibilityState === "visible") void this.look();
+    });
     window.addEventListener("pagehide", () => this.#leave());
     if (hasLayout(location.hash)) await this.#follow();
   }
@@ -77,6 +85,10 @@ export class Keeper extends EventTarget {
   /** Keeps what there is, without a pause. */
   now(): Promise<void> {
     this.#bench.settle();
+    return this.#flush();
+  }
+
+  #flush(): Promise<void> {
     clearTimeout(this.#pause);
     const sheet = this.#waiting;
     this.#waiting = undefined;
@@ -84,22 +96,31 @@ export class Keeper extends EventTarget {
   }
 
   /** Puts a kept work on the bench, as this tab's own if no other tab has it. */
-  async take(work: Work): Promise<void> {
-    await this.#take(work);
-    this.restored = undefined;
+  async take({ id }: Work): Promise<void> {
+    await this.#take(id);
+    if (this.restored?.as !== "unopened") this.restored = undefined;
     await this.#list();
   }
 
-  /** Whether the drive stands as it was left. */
-  async #take(work: Work): Promise<boolean> {
+  /** Reads again what is kept. */
+  look(): Promise<void> {
+    return this.#list();
+  }
+
+  /** Takes up what is kept under `id`, as it is there now. */
+  async #take(id: string): Promise<void> {
     await this.now();
-    const stands = this.#bench.restore(work);
+    const work = await keptAt(id);
+    if (!work) return;
+    const as = this.#bench.restore(work);
+    this.restored = { kept: work.kept, as };
+    // It stays as it is kept: what is on the bench is something else.
+    if (as === "unopened") return;
     const sheet = this.#bench.sheet();
     // A sheet of the way back that was kept under it is older, and must not be kept over it.
     for (const [sheet, { id }] of this.#kept) if (id === work.id) this.#kept.delete(sheet);
     this.#kept.set(sheet.number, { id: work.id, last: asText(sheet) });
     await this.#then(() => this.#keep(this.#bench.sheet()));
-    return stands;
   }
 
   async forget(work: Work): Promise<void> {
@@ -130,7 +151,7 @@ export class Keeper extends EventTarget {
     const left = mine ?? this.works.find((work) => !this.#open.has(work.id));
     // A tab that had nothing of its own when it was loaded anew has nothing to bring back.
     if (left && (mine || !before)) {
-      this.restored = { kept: left.kept, stands: await this.#take(left) };
+      await this.#take(left.id);
     } else {
       await this.#then(() => this.#keep(this.#bench.sheet()));
     }
@@ -139,20 +160,31 @@ export class Keeper extends EventTarget {
 
   /** The bench has something else: it is kept after a pause, and what waits of another sheet at once. */
   #changed(): void {
+    // What a replay shows is over soon, and is not how things were left.
+    if (this.#bench.replaying) return;
     const sheet = this.#bench.sheet();
     const waited = this.#waiting;
     if (waited && waited.number !== sheet.number) void this.#then(() => this.#keep(waited));
+    if (!waited) this.#since = performance.now();
     this.#waiting = sheet;
     clearTimeout(this.#pause);
-    this.#pause = window.setTimeout(() => void this.now(), PAUSE_MS);
+    const longest = this.#since + LONGEST_MS - performance.now();
+    this.#pause = window.setTimeout(
+      () => void this.#flush(),
+      Math.max(0, Math.min(PAUSE_MS, longest)),
+    );
   }
 
   /** The page goes, and what was asked of the storage may come to nothing. */
   #leave(): void {
     this.#bench.settle();
-    const sheet = this.#waiting ?? this.#writing;
-    if (sheet && this.#isWork(sheet))
-      leave(asWork(this.#kept.get(sheet.number)?.id ?? newId(), sheet));
+    for (const sheet of [this.#writing, this.#waiting]) {
+      if (!sheet || !this.#isWork(sheet)) continue;
+      const { id } = this.#kept.get(sheet.number) ?? this.#begin(sheet.number);
+      leave(this.#asWork(id, sheet));
+      // Loaded anew, what was on the bench last comes back.
+      remember(id);
+    }
     void this.now();
   }
 
@@ -177,10 +209,15 @@ export class Keeper extends EventTarget {
       return kept;
     }
     // A new sheet, or another tab has its record: from now on there are two.
-    kept = { id: newId() };
-    this.#kept.set(number, kept);
+    kept = this.#begin(number);
     await hold(kept.id);
     this.#own = kept.id;
+    return kept;
+  }
+
+  #begin(number: number): Kept {
+    const kept = { id: newId() };
+    this.#kept.set(number, kept);
     return kept;
   }
 
@@ -201,9 +238,15 @@ export class Keeper extends EventTarget {
   async #keep(sheet: Sheet): Promise<void> {
     try {
       this.#writing = sheet;
-      const kept = await this.#hold(sheet.number);
+      let kept = await this.#hold(sheet.number);
       if (!this.#isWork(sheet)) return;
-      await keep(asWork(kept.id, sheet));
+      const there = await keptAt(kept.id);
+      // Another tab had it meanwhile, and has gone on with it: what is there stays, too.
+      if (there && kept.last !== undefined && asText(there) !== kept.last) {
+        this.#kept.delete(sheet.number);
+        kept = await this.#hold(sheet.number);
+      }
+      await keep(this.#asWork(kept.id, sheet));
       kept.last = asText(sheet);
       this.standing = "fine";
       await this.#list();
@@ -214,6 +257,12 @@ export class Keeper extends EventTarget {
     } finally {
       this.#writing = undefined;
     }
+  }
+
+  /** A clock that was put back makes nothing older than what was kept before. */
+  #asWork(id: string, { number, ...work }: Sheet): Work {
+    const newest = Math.max(0, ...this.works.map((each) => each.kept + 1));
+    return { id, ...work, kept: Math.max(Date.now(), newest) };
   }
 
   async #list(): Promise<void> {
@@ -233,11 +282,7 @@ export class Keeper extends EventTarget {
   }
 }
 
-function asWork(id: string, { number, ...work }: Sheet): Work {
-  return { id, ...work, kept: Date.now() };
-}
-
 /** All of a sheet that is kept. */
-function asText({ layout, written, left }: Sheet): string {
+function asText({ layout, written, left }: Pick<Sheet, "layout" | "written" | "left">): string {
   return JSON.stringify([layout, written, left]);
 }

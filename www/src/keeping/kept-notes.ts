@@ -36,7 +36,7 @@ export class KeptNotes extends BenchElement {
         keeper.restored === undefined
           ? nothing
           : html`<p class="kept-note" role="status">
-              ${labels.restored} ${bench.when(keeper.restored.kept)}. ${this.#how(keeper.restored)}
+              ${keeper.restored.as === "unopened" ? labels.restored_not : `${labels.restored} ${bench.when(keeper.restored.kept)}. ${this.#how(keeper.restored)}`}
               <span class="buttons">
                 <button type="button" @click=${() => bench.startAfresh()}>${labels.start_afresh}</button>
                 <button type="button" @click=${this.#closeRestored}>${labels.close}</button>
@@ -46,10 +46,10 @@ export class KeptNotes extends BenchElement {
     `;
   }
 
-  #how({ stands }: Restored): string {
+  #how({ as }: Restored): string {
     const { labels, draftProblems } = this.bench;
     if (draftProblems.length > 0) return labels.restored_draft;
-    return stands ? labels.restored_how : labels.restored_in_time;
+    return as === "left" ? labels.restored_how : labels.restored_in_time;
   }
 
   #closeLink(): void {

@@ -1,6 +1,6 @@
 // What changed just before the page went: a database cannot be relied on any more then, so it is left where
 // it is written at once, and found there by whichever page comes next. Knows nothing of what a work is.
-import type { Work } from "./store.ts";
+import { isWork, type Work } from "./store.ts";
 
 const MARK = "two-turns-left ";
 
@@ -17,18 +17,19 @@ export function leave(work: Work): void {
 export function takeLeft(): Work[] {
   try {
     const names = Object.keys(localStorage).filter((name) => name.startsWith(MARK));
-    return names.flatMap((name) => {
-      const left = localStorage.getItem(name);
-      localStorage.removeItem(name);
-      const work = JSON.parse(left ?? "null") as Partial<Work> | null;
-      return whole(work) ? [work] : [];
-    });
+    return names.map(take).filter((work) => work !== undefined);
   } catch {
     return [];
   }
 }
 
-function whole(work: Partial<Work> | null): work is Work {
-  const texts = [work?.id, work?.title, work?.layout, work?.written];
-  return texts.every((text) => typeof text === "string") && typeof work?.kept === "number";
+function take(name: string): Work | undefined {
+  const left = localStorage.getItem(name);
+  localStorage.removeItem(name);
+  try {
+    const work: unknown = JSON.parse(left ?? "null");
+    return isWork(work) ? work : undefined;
+  } catch {
+    return undefined;
+  }
 }

@@ -62,6 +62,19 @@ export async function forget(id: string): Promise<void> {
 
 /** All that is kept, the newest first. */
 export async function all(): Promise<Work[]> {
-  const works = await within("readonly", (store) => store.getAll() as IDBRequest<Work[]>);
-  return works.sort((a, b) => b.kept - a.kept);
+  const works = await within("readonly", (store) => store.getAll() as IDBRequest<unknown[]>);
+  return works.filter(isWork).sort((a, b) => b.kept - a.kept);
+}
+
+/** What is kept under a name. */
+export async function kept(id: string): Promise<Work | undefined> {
+  const found = await within("readonly", (works) => works.get(id) as IDBRequest<unknown>);
+  return isWork(found) ? found : undefined;
+}
+
+/** Whether something that was stored is a work: what another hand stored may be anything. */
+export function isWork(stored: unknown): stored is Work {
+  const work = stored as Partial<Work> | null | undefined;
+  const texts = [work?.id, work?.title, work?.layout, work?.written];
+  return texts.every((text) => typeof text === "string") && Number.isFinite(work?.kept);
 }

@@ -56,8 +56,8 @@ pub struct WearingRow {
     pub friction: Option<Said>,
     /// What that heats with.
     pub heat: Option<Said>,
-    /// Whether it has teeth, over which no belt slides.
-    pub toothed: bool,
+    /// Whether the belt, which slides over no teeth, strips its own or jumps if it seizes.
+    pub strips: bool,
 }
 
 impl WearingPart {
@@ -92,7 +92,7 @@ impl WearingPart {
                     lang.newtons(n)
                 }),
                 heat: ends(of_seized.and_then(|s| s.heat_w), "heat_w", &|w| lang.watts(w)),
-                toothed: plan.drive.wheels()[i].teeth().is_some(),
+                strips: of_seized.is_some_and(|s| s.end == "strips_or_jumps"),
             }
         });
         let meets = wearing.tooth_meets_when_due;

@@ -305,7 +305,10 @@ impl Workbench {
                 .iter()
                 .map(|gap| gap.map_or(String::new(), |mm| self.reader.length(mm)))
                 .collect(),
-            touching: gaps.iter().map(|gap| gap.is_some_and(|mm| mm < 0.0)).collect(),
+            touching: gaps
+                .iter()
+                .map(|gap| gap.is_some_and(|mm| mm < picture::TOUCHING_MM))
+                .collect(),
             arcs,
             arcs_note: say::arcs_note(self.reader),
             unit: self.reader.unit().to_owned(),

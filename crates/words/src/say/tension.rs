@@ -197,6 +197,12 @@ pub fn seized_sentence(
 ) -> String {
     let (Some(friction_n), Some(heat_w)) = (wheel.friction_n, wheel.heat_w) else {
         return match (lang, wheel.end) {
+            (Lang::En, "engine_stands") => format!(
+                "{name} seized: it drives the belt, so engine and belt stand. Nothing is pulled over it."
+            ),
+            (Lang::De, "engine_stands") => format!(
+                "{name} fest: Sie treibt den Riemen, also stehen Motor und Riemen. Nichts wird darüber gezogen."
+            ),
             (Lang::En, "strips_or_jumps") => format!(
                 "{name} seized: it has teeth, so the belt cannot slide over it. It strips its teeth or jumps; no figure here says when."
             ),
