@@ -87,7 +87,8 @@ fn readings(job: &Job, reader: Reader, aside_deg: f64) -> BTreeMap<String, Said>
     let pose = Pose::of(job.drive(), job.stance(), job.cord());
     let wheels = 0..job.drive().wheels().len();
     let turned: Vec<f64> = wheels.map(|i| pose.turned_deg(job.drive(), i)).collect();
-    let wanted = Wanted { fitting: true, engine: true, aside_deg, ..Wanted::default() };
+    let wanted =
+        Wanted { fitting: true, engine: true, wearing: true, aside_deg, ..Wanted::default() };
     let panel = Panel::of(job, reader, &turned, &Answers::of(job.plan()), wanted);
     let mut all = BTreeMap::new();
     collect(&serde_json::to_value(panel).unwrap_or_default(), &mut all);
