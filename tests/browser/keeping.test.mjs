@@ -53,6 +53,8 @@ async function follow(page, link) {
 inEngines(
   ["chromium", "firefox"],
   (prove, name) => {
+    // What rests on our own code alone is proved in one engine, what rests on the browser's storage in both.
+    const ours = name === "chromium" ? prove : () => {};
     prove("a page loaded anew has its work again, slips and all", {}, async (page) => {
       const slip = MINE.replace("teeth = 48", "teeth = 480");
       await write(page, MINE);
@@ -72,7 +74,7 @@ inEngines(
       await assertAccessible(page);
     });
 
-    prove("no layout is kept over another, whatever is undone", {}, async (page) => {
+    ours("no layout is kept over another, whatever is undone", {}, async (page) => {
       await write(page, titled("First"));
       await open(page, "second.toml", titled("Second"));
       await page.locator("header .title", { hasText: "Second" }).waitFor();
@@ -197,8 +199,9 @@ inEngines(
         id,
       );
 
-    prove("what another hand stored does no harm, and stays", {}, async (page) => {
+    ours("what another hand stored does no harm, and stays", {}, async (page) => {
       await write(page, MINE);
+      await works(page);
       const later = Date.now() + 60_000;
       const newer = { id: "newer", title: "Newer", written: "format = 2", kept: later };
       await store(page, { ...newer, layout: "format = 2" });
@@ -208,6 +211,7 @@ inEngines(
       await standing(page);
       assert.match(await notes(page).textContent(), new RegExp(L.restored_not));
       await write(page, titled("Another"));
+      await works(page);
       assert.deepEqual(await stored(page, "newer"), { ...newer, layout: "format = 2" });
       assert.deepEqual((await works(page)).map(({ title }) => title).sort(), [
         "Another",
@@ -216,12 +220,14 @@ inEngines(
       ]);
     });
 
-    prove("what another tab went on with is not kept over", {}, async (page) => {
+    ours("what another tab went on with is not kept over", {}, async (page) => {
       await write(page, MINE);
+      await works(page);
       const id = await page.evaluate(() => sessionStorage.getItem("two-turns-work"));
       const theirs = { ...(await stored(page, id)), written: titled("Theirs"), title: "Theirs" };
       await store(page, theirs);
       await write(page, titled("Mine, changed"));
+      await works(page);
       assert.equal((await stored(page, id)).written, titled("Theirs"));
       const titles = (await works(page)).map(({ title }) => title).sort();
       assert.deepEqual(titles, ["Mine, changed", "Theirs"]);
@@ -235,7 +241,7 @@ inEngines(
       );
     });
 
-    prove("a field that is being typed in is kept and saved", { prepare: files }, async (page) => {
+    ours("a field that is being typed in is kept and saved", { prepare: files }, async (page) => {
       await write(page, MINE);
       const title = page.locator("layout-form textarea, layout-form input").first();
       await title.click();
@@ -251,12 +257,12 @@ inEngines(
       assert.equal(await written(page), titled("Mine own again"));
     });
 
-    prove("a replay is not how things were left", {}, async (page) => {
+    ours("a replay is not how things were left", {}, async (page) => {
       await write(page, MINE);
       await page.evaluate(() => {
         for (const crank_deg of [100, 200]) globalThis.bench.act({ turn_to: { crank_deg } });
       });
-      await page.waitForTimeout(KEPT);
+      await works(page);
       await page.evaluate(() => globalThis.bench.replay());
       await page.waitForTimeout(600);
       await page.reload();
@@ -290,7 +296,7 @@ inEngines(
       },
     );
 
-    prove(
+    ours(
       "each layout is saved to its own file, from any task",
       { prepare: files },
       async (page) => {
@@ -437,7 +443,7 @@ inEngines(
       assert.equal(await written(page), MINE);
     });
 
-    prove("every layout that ships goes through a link", { quiet: false }, async (page) => {
+    ours("every layout that ships goes through a link", { quiet: false }, async (page) => {
       for (const file of readdirSync(layouts).filter((name) => name.endsWith(".toml"))) {
         const text = readFileSync(join(layouts, file), "utf8");
         await follow(page, linkOf(text));
@@ -479,7 +485,7 @@ inEngines(
       },
     );
 
-    prove("a file of 5 MB that is no layout, and one from a newer format", {}, async (page) => {
+    ours("a file of 5 MB that is no layout, and one from a newer format", {}, async (page) => {
       await write(page, MINE);
       await open(page, "large.bin", Buffer.alloc(5_000_000, 7));
       await page.locator("open-file .problems").waitFor();
