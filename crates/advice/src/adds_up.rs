@@ -145,17 +145,17 @@ fn causes(sketch: &Sketch, left: Option<f64>) -> Vec<Cause> {
         let cost = left.max(EVEN_TEETH)
             + RARE_TEETH * trial.slip.rare()
             + ASKEW_TEETH * (1.0 - then.along_pull);
-        closes.then_some((trial, left, (!rights, cost)))
+        closes.then_some((trial, left, rights, cost))
     };
-    let mut all: Vec<(Trial, f64, (bool, f64))> =
+    let mut all: Vec<(Trial, f64, bool, f64)> =
         trials(&sketch.layout, &sketch.parts).into_iter().filter_map(look).collect();
-    all.sort_by(|(.., a), (.., b)| a.0.cmp(&b.0).then(a.1.total_cmp(&b.1)));
     // While a camshaft cannot turn as it must, what leaves it so explains nothing.
-    if all.first().is_some_and(|(.., (leaves, _))| !leaves) {
-        all.retain(|(.., (leaves, _))| !leaves);
+    if all.iter().any(|(_, _, rights, _)| *rights) {
+        all.retain(|(_, _, rights, _)| *rights);
     }
+    all.sort_by(|(.., a), (.., b)| a.total_cmp(b));
     all.truncate(MOST_CAUSES);
-    let cause = |(Trial { slip, edit, .. }, fits_to_teeth, _)| {
+    let cause = |(Trial { slip, edit, .. }, fits_to_teeth, _, _)| {
         let (key, to) = told(&edit);
         Cause { slip, key, to, fits_to_teeth, edit }
     };
