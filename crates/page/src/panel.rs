@@ -74,15 +74,15 @@ pub struct Answers {
 }
 
 impl Answers {
-    /// The answers for a plan.
-    pub fn of(plan: &Plan) -> Self {
+    /// The answers for a plan, by these assumptions.
+    pub fn of(plan: &Plan, assumptions: &Assumptions) -> Self {
         let asked = TensionAsked::default();
         Self {
             report: advice::report(plan),
             fitting: advice::fitting(plan),
             tension: advice::tension(plan, &asked),
             by_hand: advice::tension(plan, &asked.by_hand()),
-            wearing: advice::wearing(plan, &Assumptions::default()),
+            wearing: advice::wearing(plan, assumptions),
         }
     }
 }

@@ -3,6 +3,7 @@
 //! Must not know: any formula; any sentence but those that the demonstrations bring.
 
 use crate::panel::{Answers, Panel, Said, Wanted};
+use advice::Assumptions;
 use drive::Pose;
 use job::Job;
 use lesson::{Camera, Piece, Play, Step, Text, pieces};
@@ -89,7 +90,8 @@ fn readings(job: &Job, reader: Reader, aside_deg: f64) -> BTreeMap<String, Said>
     let turned: Vec<f64> = wheels.map(|i| pose.turned_deg(job.drive(), i)).collect();
     let wanted =
         Wanted { fitting: true, engine: true, wearing: true, aside_deg, ..Wanted::default() };
-    let panel = Panel::of(job, reader, &turned, &Answers::of(job.plan()), wanted);
+    let answers = Answers::of(job.plan(), &Assumptions::default());
+    let panel = Panel::of(job, reader, &turned, &answers, wanted);
     let mut all = BTreeMap::new();
     collect(&serde_json::to_value(panel).unwrap_or_default(), &mut all);
     all

@@ -23,6 +23,7 @@ use crate::panel::{Answers, BeltOffPart, Panel, Wanted, wheel_names};
 use crate::run::Run;
 use crate::shipped::{self, Shipped};
 use crate::valves::Valves;
+use advice::Assumptions;
 use assuming::Assuming;
 use drive::{DVec2, Pose};
 use job::Job;
@@ -122,7 +123,7 @@ impl Workbench {
         let nothing = View { scale: 1.0, origin: DVec2::ZERO };
         Ok(Self {
             answered: Rc::clone(job.plan()),
-            answers: Answers::of(job.plan()),
+            answers: Answers::of(job.plan(), &Assumptions::default()),
             counted: false,
             exponent: None,
             assuming: Assuming::default(),
@@ -316,8 +317,7 @@ impl Workbench {
         // What is written beside a plan changes neither.
         if !Rc::ptr_eq(&self.answered, self.job.plan()) {
             self.answered = Rc::clone(self.job.plan());
-            self.answers = Answers::of(&self.answered);
-            self.reckon_wearing();
+            self.answers = Answers::of(&self.answered, &self.assumptions());
             self.picture = DrivePicture::new(self.job.drive());
         }
         let draft = self.job.draft().filter(|_| self.sketching);

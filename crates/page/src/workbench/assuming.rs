@@ -27,7 +27,7 @@ impl Workbench {
         }
         let taken = self.assuming.own.take(assumption, [low, high]);
         self.assuming.refused = (!taken).then_some((assumption, [low, high]));
-        self.reckon_wearing();
+        self.answers.wearing = advice::wearing(self.job.plan(), &self.assumptions());
     }
 
     /// Takes a wheel to seize, by index; below 0 none.
@@ -38,9 +38,8 @@ impl Workbench {
 }
 
 impl Workbench {
-    /// Works out anew what wheels go through.
-    pub(super) fn reckon_wearing(&mut self) {
-        let own = if self.lesson.is_some() { Assumptions::default() } else { self.assuming.own };
-        self.answers.wearing = advice::wearing(self.job.plan(), &own);
+    /// What is assumed of what is on the bench.
+    pub(super) fn assumptions(&self) -> Assumptions {
+        if self.lesson.is_some() { Assumptions::default() } else { self.assuming.own }
     }
 }

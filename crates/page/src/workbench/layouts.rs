@@ -9,7 +9,7 @@ use crate::painter::paint;
 use crate::shipped::{self, Gallery};
 use drive::{DVec2, Pose};
 use job::Left;
-use layout::{Plan, ProblemKind, text_in};
+use layout::{Plan, Problem, ProblemKind, text_in};
 use picture::{DrivePicture, Ground, View};
 use std::rc::Rc;
 use tsify::Ts;
@@ -24,19 +24,8 @@ impl Workbench {
     /// # Errors
     /// Never in practice.
     pub fn open(&mut self, bytes: &[u8]) -> Result<Ts<Opened>, JsError> {
-        let problems = match Plan::open_bytes(bytes) {
-            Ok(plan) => {
-                self.take_up_own();
-                self.job.open(Rc::new(plan));
-                self.dress();
-                Vec::new()
-            }
-            Err(problems) => {
-                let text = String::from_utf8_lossy(bytes);
-                problem_lines(self.reader.lang, &text, &problems)
-            }
-        };
-        out(&Opened { problems })
+        let opened = self.opened(bytes, Plan::open_bytes(bytes));
+        out(&opened)
     }
 
     /// As [`Workbench::open`] for what a link brings: a text of this format that makes no sound drive yet
@@ -46,17 +35,20 @@ impl Workbench {
     /// Never in practice.
     #[wasm_bindgen(js_name = openLinked)]
     pub fn open_linked(&mut self, bytes: &[u8]) -> Result<Ts<Opened>, JsError> {
-        let problems = Plan::open_bytes(bytes).err().unwrap_or_default();
-        let newer = problems.iter().any(|p| matches!(p.kind, ProblemKind::Newer { .. }));
-        match std::str::from_utf8(bytes) {
-            Ok(text) if !problems.is_empty() && !newer && layout::form(text).is_some() => {
+        let read = Plan::open_bytes(bytes);
+        let is_newer = |problem: &Problem| matches!(problem.kind, ProblemKind::Newer { .. });
+        let goes_on = read.as_ref().is_err_and(|problems| !problems.iter().any(is_newer));
+        let text = std::str::from_utf8(bytes).ok().filter(|_| goes_on);
+        let opened = match text.filter(|text| layout::form(text).is_some()) {
+            Some(text) => {
                 self.take_up_own();
                 self.job.open_draft(text);
                 self.dress();
-                out(&Opened { problems: Vec::new() })
+                Opened { problems: Vec::new() }
             }
-            _ => self.open(bytes),
-        }
+            None => self.opened(bytes, read),
+        };
+        out(&opened)
     }
 
     /// As [`Workbench::open`] for a text that somebody is writing; with `goes_on`, the same spell of
@@ -187,6 +179,23 @@ impl Workbench {
         // The margins of the large view are too wide for a small one.
         let view = fit.zoomed(1.45, DVec2::new(width, height) / 2.0, DVec2::ZERO);
         paint(ctx, &self.list, &self.palette, &view, density)
+    }
+
+    /// Puts a layout that was read from `bytes` on the bench, or tells what is wrong with it.
+    fn opened(&mut self, bytes: &[u8], read: Result<Plan, Vec<Problem>>) -> Opened {
+        let problems = match read {
+            Ok(plan) => {
+                self.take_up_own();
+                self.job.open(Rc::new(plan));
+                self.dress();
+                Vec::new()
+            }
+            Err(problems) => {
+                let text = String::from_utf8_lossy(bytes);
+                problem_lines(self.reader.lang, &text, &problems)
+            }
+        };
+        Opened { problems }
     }
 
     /// Takes a text as it is written, without dressing the view.
