@@ -10,12 +10,8 @@ import type { Saving } from "./keeping/saving.ts";
 import "./keeping/keep-part.ts";
 import "./adds-up.ts";
 import "./layout-form.ts";
+import { Pause } from "./pause.ts";
 import "./start-part.ts";
-
-/** Typing is looked at after a pause of this long, ms. */
-const PAUSE_MS = 250;
-/** And after so long at the most, however it goes on, ms. */
-const LONGEST_MS = 1500;
 
 @customElement("task-layout")
 export class TaskLayout extends BenchElement {
@@ -23,9 +19,8 @@ export class TaskLayout extends BenchElement {
   @property({ attribute: false }) keeper!: Keeper;
   @property({ attribute: false }) saving!: Saving;
   @queryAll(".shipped canvas") private pictures!: NodeListOf<HTMLCanvasElement>;
-  #pause = 0;
-  /** Since when something is typed and not looked at, ms of the page's own clock. */
-  #since: number | undefined;
+  /** Typing is looked at when it pauses. */
+  readonly #pause = new Pause(() => this.#look());
   #typing = false;
   /** Typed and not looked at yet. */
   #typed: string | undefined;
@@ -136,16 +131,11 @@ export class TaskLayout extends BenchElement {
   #type(event: Event): void {
     this.#typed = (event.target as HTMLTextAreaElement).value;
     this.requestUpdate();
-    const now = performance.now();
-    this.#since ??= now;
-    clearTimeout(this.#pause);
-    const longest = Math.max(0, this.#since + LONGEST_MS - now);
-    this.#pause = window.setTimeout(() => this.#look(), Math.min(PAUSE_MS, longest));
+    this.#pause.changed();
   }
 
   #look(): void {
-    clearTimeout(this.#pause);
-    this.#since = undefined;
+    this.#pause.end();
     const text = this.#typed;
     if (text === undefined) return;
     this.#typed = undefined;

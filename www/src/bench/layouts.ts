@@ -108,11 +108,19 @@ export class LayoutBench extends ViewBench {
     return stands ? "left" : "in_time";
   }
 
-  /** The document on the bench, or put aside while something is shown in its place. */
+  /** Which document is on the bench, or put aside while something is shown in its place. */
+  get sheetNumber(): number {
+    return this.call((core) => core.sheet()) ?? -1;
+  }
+
+  /** That document, as it stands. */
   sheet(): Sheet {
-    const { layoutText: layout, draftText: written } = this;
-    const number = this.call((core) => core.sheet()) ?? -1;
-    const title = this.call((core) => core.layoutTitle()) ?? "";
+    const {
+      sheetNumber: number,
+      layoutTitle: title,
+      layoutText: layout,
+      draftText: written,
+    } = this;
     const left = this.call((core) => core.left());
     return { number, title, layout, written, ...(left && { left }) };
   }

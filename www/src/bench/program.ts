@@ -35,6 +35,8 @@ export class ProgramBench extends EventTarget {
   /** The layout's text as it is being written, and what is wrong with it. */
   draftText: string;
   draftProblems: ProblemLine[] = [];
+  /** Its title, as it is being written. */
+  layoutTitle: string;
   /** Titles of the layouts that ship. */
   shipped: string[];
   picked = -1;
@@ -70,6 +72,7 @@ export class ProgramBench extends EventTarget {
     this.panel = this.#core.panel(false, false, false);
     this.layoutText = this.#core.layoutText();
     this.draftText = this.layoutText;
+    this.layoutTitle = this.#core.layoutTitle();
     this.firstLayout = this.layoutText;
     this.shipped = this.#titles();
   }
@@ -221,13 +224,19 @@ export class ProgramBench extends EventTarget {
     this.endReplay();
     this.layoutText = this.call((core) => core.layoutText()) ?? this.layoutText;
     this.draftText = this.call((core) => core.writtenText()) ?? this.draftText;
-    this.draftProblems = this.call((core) => core.writtenProblems())?.problems ?? [];
+    this.#readWords();
     this.picked = -1;
     this.lastTold = "";
     this.runs = false;
     this.readNow();
     this.dispatchEvent(new Event("layout"));
     this.changed(true);
+  }
+
+  /** What is said of the text as it is being written. */
+  #readWords(): void {
+    this.draftProblems = this.call((core) => core.writtenProblems())?.problems ?? [];
+    this.layoutTitle = this.call((core) => core.layoutTitle()) ?? this.layoutTitle;
   }
 
   prefer(change: Partial<Preferences>): void {
@@ -239,7 +248,7 @@ export class ProgramBench extends EventTarget {
     this.shipped = this.#titles();
     // What was said last was said in other words.
     this.lastTold = "";
-    this.draftProblems = this.call((core) => core.writtenProblems())?.problems ?? [];
+    this.#readWords();
     this.readNow();
     this.dispatchEvent(new Event("labels"));
     this.changed(true);

@@ -19,13 +19,12 @@ export function ownBefore(): string | undefined {
 let letGo = (): void => {};
 
 /**
- * Holds the work `id` as this tab's own, in place of the one before; whether no other tab holds it. A new one
- * is this tab's even where nobody can tell.
+ * Holds the work `id` as this tab's own, in place of the one before; whether no other tab holds it. Where
+ * nobody can tell it is taken to be so: whoever keeps looks whether another tab has kept there meanwhile.
  */
 export async function hold(id: string): Promise<boolean> {
   const got = await new Promise<boolean>((resolve) => {
     if (!navigator.locks) {
-      // Without locks nobody can tell. Whoever keeps looks whether somebody else has kept there meanwhile.
       resolve(true);
       return;
     }
@@ -38,9 +37,9 @@ export async function hold(id: string): Promise<boolean> {
           letGo = release;
         });
       })
-      .catch(() => resolve(false));
+      .catch(() => resolve(true));
   });
-  remember(id);
+  if (got) remember(id);
   return got;
 }
 

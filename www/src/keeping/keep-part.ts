@@ -1,12 +1,11 @@
 // Where a layout can be taken along: a file, a link with its QR code, a picture; and what this browser keeps.
 import { html, nothing, type TemplateResult } from "lit";
-import { customElement, property, query, state } from "lit/decorators.js";
+import { customElement, query, state } from "lit/decorators.js";
 import qrcode from "qrcode-generator";
-import { BenchElement } from "../element.ts";
+import { KeepingElement } from "./element.ts";
 import { asksForPlaces, download, pixels } from "./files.ts";
-import type { Keeper } from "./keeper.ts";
 import { linkTo } from "./link.ts";
-import { fileName, type Saving } from "./saving.ts";
+import { fileName } from "./saving.ts";
 
 /** Pixels of a PNG to each of the drawing's own. */
 const PNG_TIMES = 2;
@@ -14,26 +13,11 @@ const PNG_TIMES = 2;
 const MOST_IN_QR = 2900;
 
 @customElement("keep-part")
-export class KeepPart extends BenchElement {
+export class KeepPart extends KeepingElement {
   protected override follows = ["panel", "labels", "layout"];
-  @property({ attribute: false }) keeper!: Keeper;
-  @property({ attribute: false }) saving!: Saving;
   @query("dialog") private dialog!: HTMLDialogElement;
   @state() private link = "";
   @state() private pictureFailed = false;
-  readonly #again = (): void => this.requestUpdate();
-
-  override connectedCallback(): void {
-    super.connectedCallback();
-    this.keeper.addEventListener("kept", this.#again);
-    this.saving.addEventListener("saved", this.#again);
-  }
-
-  override disconnectedCallback(): void {
-    super.disconnectedCallback();
-    this.keeper.removeEventListener("kept", this.#again);
-    this.saving.removeEventListener("saved", this.#again);
-  }
 
   protected override render(): TemplateResult {
     const { bench, keeper, saving } = this;
@@ -100,7 +84,7 @@ export class KeepPart extends BenchElement {
 
   async #showLink(): Promise<void> {
     this.bench.settle();
-    this.link = await linkTo(this.bench.sheet().written);
+    this.link = await linkTo(this.bench.draftText);
     await this.updateComplete;
     this.dialog.showModal();
     // The beginning of all of it, wherever the browser sets focus and caret.

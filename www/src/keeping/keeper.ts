@@ -2,15 +2,12 @@
 // sheet of the bench has a record of its own, so that no document is kept over another, whatever is undone.
 // Knows nothing of how any of it is shown.
 import type { Bench, Sheet } from "../bench.ts";
+import { Pause } from "../pause.ts";
 import { held, hold, newId, ownBefore, remember } from "./hold.ts";
 import { leave, takeLeft } from "./last-moment.ts";
 import { hasLayout, layoutIn } from "./link.ts";
 import { all, forget, keep, kept as keptAt, type Work } from "./store.ts";
 
-/** A change is kept after a pause of this long, ms. */
-const PAUSE_MS = 250;
-/** And after so long at the most, however it goes on changing, ms. */
-const LONGEST_MS = 1500;
 /** Most works that are kept; of more, the oldest go. */
 const MOST = 30;
 
@@ -47,9 +44,8 @@ export class Keeper extends EventTarget {
   #waiting: Sheet | undefined;
   /** The sheet that is being kept. */
   #writing: Sheet | undefined;
-  #pause = 0;
-  /** Since when something waits, ms of the page's own clock. */
-  #since = 0;
+  /** A change is kept when it has come to rest. */
+  readonly #pause = new Pause(() => void this.#flush());
   /** Everything that goes to the storage, one after the other. */
   #queue: Promise<void> = Promise.resolve();
   #open = new Set<string>();
@@ -76,7 +72,7 @@ export class Keeper extends EventTarget {
     document.addEventListener("visibilitychange", () => {
       void this.now();
       // Other tabs have kept meanwhile.
-      if (document.visibilityState === "visible") void this.look();
+      if (document.visibilityState === "visible") void this.#list();
     });
     window.addEventListener("pagehide", () => this.#leave());
     if (hasLayout(location.hash)) await this.#follow();
@@ -89,7 +85,7 @@ export class Keeper extends EventTarget {
   }
 
   #flush(): Promise<void> {
-    clearTimeout(this.#pause);
+    this.#pause.end();
     const sheet = this.#waiting;
     this.#waiting = undefined;
     return sheet ? this.#then(() => this.#keep(sheet)) : this.#queue;
@@ -102,15 +98,10 @@ export class Keeper extends EventTarget {
     await this.#list();
   }
 
-  /** Reads again what is kept. */
-  look(): Promise<void> {
-    return this.#list();
-  }
-
   /** Takes up what is kept under `id`, as it is there now. */
   async #take(id: string): Promise<void> {
     await this.now();
-    const work = await keptAt(id);
+    const work = await keptAt(id).catch((problem) => this.#failed(problem));
     if (!work) return;
     const as = this.#bench.restore(work);
     this.restored = { kept: work.kept, as };
@@ -140,11 +131,7 @@ export class Keeper extends EventTarget {
   }
 
   async #comeBack(): Promise<void> {
-    await this.#list();
-    for (const left of takeLeft()) {
-      const before = this.works.find((work) => work.id === left.id);
-      if (!before || before.kept < left.kept) await keep(left).catch(() => leave(left));
-    }
+    for (const left of takeLeft()) await this.#keepLeft(left);
     await this.#list();
     const before = ownBefore();
     const mine = this.works.find((work) => work.id === before && !this.#open.has(work.id));
@@ -158,6 +145,16 @@ export class Keeper extends EventTarget {
     await this.#list();
   }
 
+  /** Keeps what an earlier page left behind, unless something later is kept; it stays left where that fails. */
+  async #keepLeft(left: Work): Promise<void> {
+    try {
+      const there = await keptAt(left.id);
+      if (!there || there.kept < left.kept) await keep(left);
+    } catch {
+      leave(left);
+    }
+  }
+
   /** The bench has something else: it is kept after a pause, and what waits of another sheet at once. */
   #changed(): void {
     // What a replay shows is over soon, and is not how things were left.
@@ -165,14 +162,8 @@ export class Keeper extends EventTarget {
     const sheet = this.#bench.sheet();
     const waited = this.#waiting;
     if (waited && waited.number !== sheet.number) void this.#then(() => this.#keep(waited));
-    if (!waited) this.#since = performance.now();
     this.#waiting = sheet;
-    clearTimeout(this.#pause);
-    const longest = this.#since + LONGEST_MS - performance.now();
-    this.#pause = window.setTimeout(
-      () => void this.#flush(),
-      Math.max(0, Math.min(PAUSE_MS, longest)),
-    );
+    this.#pause.changed();
   }
 
   /** The page goes, and what was asked of the storage may come to nothing. */

@@ -1,29 +1,12 @@
 // What there is to say of keeping: that the last work is here again, that a link was damaged, that nothing
 // can be kept or saved. Shown over every task.
 import { html, nothing, type TemplateResult } from "lit";
-import { customElement, property } from "lit/decorators.js";
-import { BenchElement } from "../element.ts";
-import type { Keeper, Restored } from "./keeper.ts";
-import type { Saving } from "./saving.ts";
+import { customElement } from "lit/decorators.js";
+import { KeepingElement } from "./element.ts";
+import type { Restored } from "./keeper.ts";
 
 @customElement("kept-notes")
-export class KeptNotes extends BenchElement {
-  @property({ attribute: false }) keeper!: Keeper;
-  @property({ attribute: false }) saving!: Saving;
-  readonly #again = (): void => this.requestUpdate();
-
-  override connectedCallback(): void {
-    super.connectedCallback();
-    this.keeper.addEventListener("kept", this.#again);
-    this.saving.addEventListener("saved", this.#again);
-  }
-
-  override disconnectedCallback(): void {
-    super.disconnectedCallback();
-    this.keeper.removeEventListener("kept", this.#again);
-    this.saving.removeEventListener("saved", this.#again);
-  }
-
+export class KeptNotes extends KeepingElement {
   protected override render(): TemplateResult {
     const { bench, keeper, saving } = this;
     const { labels } = bench;

@@ -19,9 +19,9 @@ export class Saving extends EventTarget {
 
   /** Where the sheet on the bench was saved last, and whether it is as it was then; nothing before. */
   where(): { name: string; same: boolean } | undefined {
-    const { number, written } = this.#bench.sheet();
-    const saved = this.#places.get(number);
-    return saved && { name: saved.place.name, same: saved.text === written };
+    const { sheetNumber, draftText } = this.#bench;
+    const saved = this.#places.get(sheetNumber);
+    return saved && { name: saved.place.name, same: saved.text === draftText };
   }
 
   /** Saves where the sheet was saved last; for the first time, or `elsewhere`, it is asked where. */
@@ -30,7 +30,7 @@ export class Saving extends EventTarget {
     this.#busy = true;
     this.failed = false;
     this.#bench.settle();
-    const { number, title, written } = this.#bench.sheet();
+    const { sheetNumber: number, layoutTitle: title, draftText: written } = this.#bench;
     const name = fileName(title, "toml");
     try {
       if (!asksForPlaces()) {
